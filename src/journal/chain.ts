@@ -1,0 +1,186 @@
+/**
+ * The hash chain: each entry carries the hash of its own content and of its workstation's entry before it, so that a
+ * journal changed outside this logbook shows where. What a chain cannot show is a missing end: whoever wants to know
+ * that nothing was cut off compares `headSeq` and `headHash` with a copy noted elsewhere.
+ */
+import canonicalize from 'canonicalize';
+
+import { currentVersion, type Entry, type EntryDraft, entrySchema, readEntry } from './entries.ts';
+
+/** Where an entry stands: whose chain, which number, after which hash, and when and where it was written. */
+export interface ChainPlace {
+  workstation: string;
+  seq: number;
+  /** Hash of the entry before; empty for the first. */
+  prev: string;
+  /** ISO 8601 instant in UTC, to the millisecond. */
+  at: string;
+  zone: string;
+}
+
+export type ChainBreakKind =
+  /** No entry of this or an older version reads it. */
+  | 'unreadable'
+  /** The hash does not fit the content. */
+  | 'hash'
+  /** The link does not fit the entry before. */
+  | 'prev'
+  /** One or more numbers before this entry are not there. */
+  | 'missing'
+  /** The number stands twice. */
+  | 'twice';
+
+export interface ChainBreak {
+  kind: ChainBreakKind;
+  /** Position among the rows given, from 0; the one name that every row has. */
+  row: number;
+  entryId: string | null;
+  workstation: string | null;
+  seq: number | null;
+  sentence: string;
+}
+
+export interface ChainSummary {
+  workstation: string;
+  count: number;
+  headSeq: number;
+  headHash: string;
+}
+
+export interface ChainReport {
+  workstations: readonly ChainSummary[];
+  breaks: readonly ChainBreak[];
+}
+
+/** The text that is hashed: RFC 8785 canonical JSON. Throws for what JSON cannot hold, such as NaN. */
+function canonicalText(value: unknown): string {
+  const text = canonicalize(value);
+  if (text === undefined) throw new TypeError('canonicalText: the value has no JSON form');
+  return text;
+}
+
+async function sha256Hex(text: string): Promise<string> {
+  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** SHA-256, in lower-case hex, of the canonical JSON of everything in an entry but its hash. */
+export function hashEntry(entryWithoutHash: object): Promise<string> {
+  return sha256Hex(canonicalText(entryWithoutHash));
+}
+
+/**
+ * Gives a draft its place in a chain and its hash. Throws a ZodError when the draft or the place is not what the
+ * schemas allow: that is a programmer's error.
+ */
+export async function sealEntry(draft: EntryDraft, place: ChainPlace): Promise<Entry> {
+  const { id, by, kind, body } = draft;
+  const text = canonicalText({ id, ...place, by, version: currentVersion, kind, body });
+  // The entry is read back from the text that was hashed: a −0 or an `undefined`, which JSON does not keep, could
+  // otherwise be stored and never be seen again in a copy of the journal.
+  const content: object = JSON.parse(text);
+  return entrySchema.parse({ ...content, hash: await sha256Hex(text) });
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+const textOrNull = (value: unknown): string | null => (typeof value === 'string' ? value : null);
+
+/** What of a row can be read without a schema, so that a damaged or newer row keeps its place in its chain. */
+interface Link {
+  row: number;
+  id: string | null;
+  workstation: string | null;
+  seq: number | null;
+  prev: string | null;
+  hash: string | null;
+}
+
+function readLink(value: unknown, row: number): Link {
+  const fields = isRecord(value) ? value : {};
+  const { seq } = fields;
+  return {
+    row,
+    id: textOrNull(fields.id),
+    workstation: textOrNull(fields.workstation),
+    seq: typeof seq === 'number' && Number.isSafeInteger(seq) && seq >= 1 ? seq : null,
+    prev: textOrNull(fields.prev),
+    hash: textOrNull(fields.hash),
+  };
+}
+
+/** Whether a stored value's hash fits its content; also for values of a newer version, whose content no schema knows. */
+export async function hashFits(value: unknown): Promise<boolean> {
+  if (!isRecord(value)) return false;
+  const { hash, ...content } = value;
+  try {
+    return hash === (await hashEntry(content));
+  } catch {
+    return false; // what has no canonical JSON was never hashed
+  }
+}
+
+const named = (link: Link) => (link.id === null ? `Row ${link.row + 1}` : `Entry ${link.id}`);
+
+function breakAt(link: Link, kind: ChainBreakKind, what: string): ChainBreak {
+  const { row, id, workstation, seq } = link;
+  return { kind, row, entryId: id, workstation, seq, sentence: `${named(link)} ${what}.` };
+}
+
+/** The faults between neighbours of one workstation; `chain` in the order of its numbers. */
+function linkBreaks(chain: readonly (Link & { seq: number })[]): ChainBreak[] {
+  const breaks: ChainBreak[] = [];
+  let before: { seq: number; hash: string | null } = { seq: 0, hash: '' };
+  for (const link of chain) {
+    if (link.seq === before.seq) {
+      breaks.push(breakAt(link, 'twice', `has number ${link.seq}, which is taken`));
+      continue;
+    }
+    if (link.seq > before.seq + 1) {
+      const [from, to] = [before.seq + 1, link.seq - 1];
+      const gap = from === to ? `number ${from} is` : `numbers ${from} to ${to} are`;
+      breaks.push(breakAt(link, 'missing', `has number ${link.seq}, but ${gap} missing`));
+    } else if (link.prev !== before.hash) {
+      breaks.push(breakAt(link, 'prev', `does not follow on entry number ${before.seq} as it is now`));
+    }
+    before = { seq: link.seq, hash: link.hash };
+  }
+  return breaks;
+}
+
+/**
+ * Checks every chain among `rows`, which are values as stored or received, in any order. Give the raw values, not
+ * parsed ones: a copy that a schema has trimmed hashes to something else, or hides what was added.
+ * A row of a newer version is no break as long as its hash and its links fit.
+ */
+export async function checkChains(rows: readonly unknown[]): Promise<ChainReport> {
+  const links = rows.map(readLink);
+  const fits = await Promise.all(rows.map(hashFits));
+  const breaks: ChainBreak[] = [];
+  const chains = new Map<string, (Link & { seq: number })[]>();
+  for (const [row, link] of links.entries()) {
+    const read = readEntry(rows[row]);
+    if (read.state === 'damaged')
+      breaks.push(breakAt(link, 'unreadable', `cannot be read (${read.problem})`));
+    if (!fits[row])
+      breaks.push(breakAt(link, 'hash', 'was changed after it was written: its hash does not fit'));
+    const { workstation, seq } = link;
+    if (workstation === null || seq === null) continue;
+    const chain = chains.get(workstation);
+    if (chain) chain.push({ ...link, seq });
+    else chains.set(workstation, [{ ...link, seq }]);
+  }
+
+  const workstations: ChainSummary[] = [];
+  for (const [workstation, chain] of [...chains].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    chain.sort((a, b) => a.seq - b.seq || a.row - b.row);
+    breaks.push(...linkBreaks(chain));
+    const head = chain.at(-1);
+    if (head)
+      workstations.push({ workstation, count: chain.length, headSeq: head.seq, headHash: head.hash ?? '' });
+  }
+  breaks.sort((a, b) => a.row - b.row);
+  return { workstations, breaks };
+}

@@ -1,0 +1,268 @@
+/**
+ * The fold from entries to logbook. It gives the same logbook whatever order the entries come in, so that two
+ * workstations that hold the same entries show the same, however these reached them.
+ */
+import type { SeriesClosure, SimulationRun } from '../core/index.ts';
+import type { Entry, EntryOf, RunBody } from './entries.ts';
+import { bringsSomething, inFoldOrder } from './foldOrder.ts';
+import type {
+  Analyzer,
+  Logbook,
+  LogbookProblem,
+  LoggedRun,
+  Retirement,
+  Syringe,
+  Technologist,
+} from './logbook.ts';
+
+type Growing<T extends { history: readonly Entry[] }> = Omit<T, 'history'> & { history: Entry[] };
+
+interface Draft {
+  technologists: Map<string, Growing<Technologist>>;
+  analyzers: Map<string, Growing<Analyzer>>;
+  syringes: Map<string, Growing<Syringe>>;
+  runs: Map<string, { entry: EntryOf<'run-recorded'>; voided: LoggedRun['voided'] }>;
+  events: Map<string, EntryOf<'event-recorded'>>;
+  baselineStarts: Map<string, EntryOf<'baseline-started'>>;
+  closures: Map<string, EntryOf<'failure-closed'>>;
+}
+
+/** What does not add up about an entry, as a sentence; null when all is well. */
+type Complaint = string | null;
+
+function keepFirst<T>(kept: Map<string, T>, id: string, value: T, what: string): Complaint {
+  if (kept.has(id)) return `${what} ${id} is already in the logbook; the earlier entry counts.`;
+  kept.set(id, value);
+  return null;
+}
+
+function retire(
+  thing: { retired: Retirement | null; history: Entry[] } | undefined,
+  entry: Entry,
+  reason: string,
+): Complaint {
+  if (thing === undefined) return 'Retires something that is not in the logbook.';
+  thing.history.push(entry);
+  if (thing.retired) return 'Retires something a second time; the first retirement counts.';
+  thing.retired = { at: entry.at, by: entry.by, reason };
+  return null;
+}
+
+function change<T extends { history: Entry[] }>(
+  thing: T | undefined,
+  entry: Entry,
+  change: Partial<T>,
+): Complaint {
+  if (thing === undefined) return 'Changes something that is not in the logbook.';
+  Object.assign(thing, change);
+  thing.history.push(entry);
+  return null;
+}
+
+function apply(entry: Entry, draft: Draft): Complaint {
+  switch (entry.kind) {
+    case 'technologist-added': {
+      const { technologistId: id, ...description } = entry.body;
+      const technologist = { id, ...description, retired: null, history: [entry] };
+      return keepFirst(draft.technologists, id, technologist, 'Technologist');
+    }
+    case 'technologist-changed': {
+      const { technologistId: id, reason: _, ...description } = entry.body;
+      return change(draft.technologists.get(id), entry, description);
+    }
+    case 'technologist-retired':
+      return retire(draft.technologists.get(entry.body.technologistId), entry, entry.body.reason);
+    case 'analyzer-added': {
+      const { analyzerId: id, ...description } = entry.body;
+      return keepFirst(draft.analyzers, id, { id, description, retired: null, history: [entry] }, 'Analyzer');
+    }
+    case 'analyzer-changed': {
+      const { analyzerId: id, reason: _, ...description } = entry.body;
+      return change(draft.analyzers.get(id), entry, { description });
+    }
+    case 'analyzer-retired':
+      return retire(draft.analyzers.get(entry.body.analyzerId), entry, entry.body.reason);
+    case 'syringe-added': {
+      const { syringeId: id, ...description } = entry.body;
+      return keepFirst(draft.syringes, id, { id, description, retired: null, history: [entry] }, 'Syringe');
+    }
+    case 'syringe-changed': {
+      const { syringeId: id, reason: _, ...description } = entry.body;
+      return change(draft.syringes.get(id), entry, { description });
+    }
+    case 'syringe-retired':
+      return retire(draft.syringes.get(entry.body.syringeId), entry, entry.body.reason);
+    case 'run-recorded':
+      return keepFirst(draft.runs, entry.body.runId, { entry, voided: null }, 'Run');
+    case 'run-voided': {
+      const run = draft.runs.get(entry.body.runId);
+      if (!run) return `Voids run ${entry.body.runId}, which is not in the logbook.`;
+      if (run.voided) return `Voids run ${entry.body.runId} a second time; the first time counts.`;
+      run.voided = { at: entry.at, by: entry.by, reason: entry.body.reason };
+      return null;
+    }
+    case 'event-recorded':
+      return keepFirst(draft.events, entry.body.eventId, entry, 'Event');
+    case 'baseline-started':
+      return keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline');
+    case 'failure-closed':
+      return keepFirst(draft.closures, entry.body.closureId, entry, 'Closure');
+    default:
+      // A kind added to the schemas and forgotten here does not compile.
+      return entry satisfies never;
+  }
+}
+
+/** What an entry refers to and the whole journal does not hold. The entry still counts: it is a record. */
+function unknownReferences(entry: Entry, draft: Draft): string[] {
+  const { technologists, analyzers, syringes, runs } = draft;
+  const references: [ReadonlyMap<string, unknown>, id: string, what: string][] = [
+    [technologists, entry.by, 'technologist'],
+  ];
+  switch (entry.kind) {
+    case 'analyzer-added':
+    case 'analyzer-changed':
+      references.push([syringes, entry.body.syringeId, 'syringe']);
+      break;
+    case 'run-recorded':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      references.push([syringes, entry.body.syringeId, 'syringe']);
+      references.push([technologists, entry.body.technologistId, 'technologist']);
+      break;
+    case 'event-recorded':
+    case 'baseline-started':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      break;
+    case 'failure-closed':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      for (const { openedByRunId } of entry.body.failures) references.push([runs, openedByRunId, 'run']);
+      break;
+    default: // the others name only what `apply` has looked for
+  }
+  return references
+    .filter(([known, id]) => !known.has(id))
+    .map(([, id, what]) => `Refers to ${what} ${id}, which is not in the logbook.`);
+}
+
+/** The core wants an absent number absent; zod's optional fields may also hold `undefined`. */
+function withoutUndefined<T extends object>(value: T): { [K in keyof T]: Exclude<T[K], undefined> } {
+  const kept = Object.entries(value).filter(([, field]) => field !== undefined);
+  return Object.fromEntries(kept) as { [K in keyof T]: Exclude<T[K], undefined> };
+}
+
+/** How many baselines of an analyzer had been started when a run was made: the core's epoch. */
+export function epochAt(
+  baselineStarts: readonly EntryOf<'baseline-started'>[],
+  analyzerId: string,
+  madeAt: string,
+): number {
+  return baselineStarts.filter(({ body }) => body.analyzerId === analyzerId && body.from <= madeAt).length;
+}
+
+type SimulatedFields =
+  | 'runId'
+  | 'madeAt'
+  | 'analyzerId'
+  | 'method'
+  | 'route'
+  | 'ambient'
+  | 'conversion'
+  | 'reading'
+  | 'syringe'
+  | 'analyzerDeadSpaceL'
+  | 'limits';
+
+/** A run as the core reads it: its numbers, its epoch, and whether it takes part in anything. */
+export function simulationOf(
+  body: Pick<RunBody, SimulatedFields>,
+  place: { epoch: number; excluded: boolean },
+): SimulationRun {
+  const { runId, madeAt, analyzerId, method, route, conversion, syringe, analyzerDeadSpaceL, limits } = body;
+  return {
+    id: runId,
+    at: Date.parse(madeAt),
+    analyzerId,
+    method,
+    route,
+    epoch: place.epoch,
+    ambient: withoutUndefined(body.ambient),
+    conversion,
+    reading: withoutUndefined(body.reading),
+    syringe,
+    analyzerDeadSpaceL,
+    limits,
+    excluded: place.excluded,
+  };
+}
+
+/** The closures as the core's `assessRuns` takes them: one for each series that an entry closes. */
+export function seriesClosures({ closures }: Pick<Logbook, 'closures'>): SeriesClosure[] {
+  return closures.flatMap(({ body: { analyzerId, failures, closedAt } }) =>
+    failures.map(({ method, route, quantity }) => ({
+      analyzerId,
+      method,
+      route,
+      quantity,
+      at: Date.parse(closedAt),
+    })),
+  );
+}
+
+export function foldJournal(entries: readonly Entry[]): Logbook {
+  const draft: Draft = {
+    technologists: new Map(),
+    analyzers: new Map(),
+    syringes: new Map(),
+    runs: new Map(),
+    events: new Map(),
+    baselineStarts: new Map(),
+    closures: new Map(),
+  };
+  const problems: LogbookProblem[] = [];
+  const report = (entry: Entry, complaint: Complaint) => {
+    if (complaint !== null) problems.push({ entryId: entry.id, sentence: complaint });
+  };
+
+  const byId = new Map<string, Entry>();
+  for (const entry of inFoldOrder(entries)) {
+    const first = byId.get(entry.id);
+    if (first === undefined) byId.set(entry.id, entry);
+    else if (first.hash !== entry.hash)
+      report(entry, 'Two different entries have this id; the earlier one counts.');
+  }
+  const ordered = [...byId.values()];
+  for (const entry of ordered) if (bringsSomething(entry)) report(entry, apply(entry, draft));
+  for (const entry of ordered) if (!bringsSomething(entry)) report(entry, apply(entry, draft));
+  for (const entry of ordered)
+    for (const complaint of unknownReferences(entry, draft)) report(entry, complaint);
+
+  const baselineStarts = [...draft.baselineStarts.values()];
+  const runs = [...draft.runs.values()].map(({ entry, voided }): LoggedRun => {
+    const { body } = entry;
+    const epoch = epochAt(baselineStarts, body.analyzerId, body.madeAt);
+    return {
+      id: body.runId,
+      entry,
+      body,
+      voided,
+      simulation: simulationOf(body, { epoch, excluded: voided !== null }),
+    };
+  });
+  // sort is stable: runs made at one instant stay in fold order.
+  runs.sort((a, b) => a.simulation.at - b.simulation.at);
+
+  let newestAt: string | null = null;
+  for (const { at } of ordered) if (newestAt === null || at > newestAt) newestAt = at;
+  return {
+    technologists: draft.technologists,
+    analyzers: draft.analyzers,
+    syringes: draft.syringes,
+    runs,
+    events: [...draft.events.values()],
+    baselineStarts,
+    closures: [...draft.closures.values()],
+    problems,
+    entryCount: ordered.length,
+    newestAt,
+  };
+}

@@ -1,0 +1,67 @@
+/**
+ * The logbook: what the journal's entries say when they are read from first to last. It is computed, never stored.
+ */
+import type { SimulationRun } from '../core/index.ts';
+import type { AnalyzerDescription, Entry, EntryOf, Role, RunBody, SyringeDescription } from './entries.ts';
+
+export interface Retirement {
+  at: string;
+  /** Id of the technologist who retired it. */
+  by: string;
+  reason: string;
+}
+
+export interface Technologist {
+  id: string;
+  name: string;
+  initials: string;
+  role: Role;
+  retired: Retirement | null;
+  /** The entries that made it what it is, oldest first. */
+  history: readonly Entry[];
+}
+
+export interface Analyzer {
+  id: string;
+  /** As it stands after the last change. Each run keeps its own copy of what it was judged with. */
+  description: AnalyzerDescription;
+  retired: Retirement | null;
+  history: readonly Entry[];
+}
+
+export interface Syringe {
+  id: string;
+  description: SyringeDescription;
+  retired: Retirement | null;
+  history: readonly Entry[];
+}
+
+export interface LoggedRun {
+  id: string;
+  entry: EntryOf<'run-recorded'>;
+  body: RunBody;
+  voided: { at: string; by: string; reason: string } | null;
+  /** The run as the core reads it: numbers only, with its epoch, and excluded when voided. */
+  simulation: SimulationRun;
+}
+
+/** Something in the journal that does not add up. Nothing is thrown away for it and nothing stops. */
+export interface LogbookProblem {
+  entryId: string;
+  sentence: string;
+}
+
+export interface Logbook {
+  technologists: ReadonlyMap<string, Technologist>;
+  analyzers: ReadonlyMap<string, Analyzer>;
+  syringes: ReadonlyMap<string, Syringe>;
+  /** By the moment the run was made, then by fold order. */
+  runs: readonly LoggedRun[];
+  events: readonly EntryOf<'event-recorded'>[];
+  baselineStarts: readonly EntryOf<'baseline-started'>[];
+  closures: readonly EntryOf<'failure-closed'>[];
+  problems: readonly LogbookProblem[];
+  entryCount: number;
+  /** The latest instant that any entry was written at; null for an empty journal. */
+  newestAt: string | null;
+}
