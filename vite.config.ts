@@ -3,9 +3,15 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   base: './',
+  // Routes live in the hash, so an unknown path is a mistake: a page in place of a missing script would hide it.
+  appType: 'mpa',
   plugins: [react()],
-  build: { target: 'es2022', sourcemap: true, chunkSizeWarningLimit: 700 },
+  server: { host: '127.0.0.1', port: 4311, strictPort: true },
+  // The size budget reads the manifest (what loads what) and the source maps (which packages a file holds).
+  build: { target: 'es2022', manifest: true, sourcemap: true, chunkSizeWarningLimit: 700 },
   test: {
+    // A describe.only that slips in would silence every other test of its file.
+    allowOnly: false,
     projects: [
       {
         extends: true,
