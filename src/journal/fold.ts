@@ -139,9 +139,10 @@ function unknownReferences(entry: Entry, draft: Draft): string[] {
       break;
     default: // the others name only what `apply` has looked for
   }
-  return references
+  const complaints = references
     .filter(([known, id]) => !known.has(id))
     .map(([, id, what]) => `Refers to ${what} ${id}, which is not in the logbook.`);
+  return [...new Set(complaints)]; // one closure can name a run for each of its series
 }
 
 /** The core wants an absent number absent; zod's optional fields may also hold `undefined`. */
