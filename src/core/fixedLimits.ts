@@ -1,0 +1,75 @@
+import type { DlcoUnit } from './singleBreath.ts';
+
+/** Limits as a standard printed them. Data, not code: a laboratory may edit them, and each run keeps those of its day. */
+export interface PublishedLimits {
+  edition: string;
+  source: string;
+  /** Simulated VA may lie this far from its target, both ends allowed, in litres. */
+  vaToleranceL: number;
+  /** |DLCO| must lie below this when reported in mL/min/mmHg. */
+  dlcoMlMinMmHg: number;
+  /** |DLCO| must lie below this when reported in mmol/min/kPa: a limit of its own, never converted from the other. */
+  dlcoMmolMinKPa: number;
+  /** A volume check may lie this fraction from what is expected, both ends allowed. */
+  volumeCheckFraction: number;
+  /** Breath-hold time, both ends allowed, in seconds. */
+  breathHoldS: { target: number; tolerance: number };
+}
+
+/**
+ * VA and DLCO: ERS/ATS 2017, equipment table. Breath-hold time: from memory of the same. Volume check: from memory
+ * of the 2019 ATS/ERS spirometry standard.
+ */
+export const publishedLimits2017: PublishedLimits = {
+  edition: 'ERS/ATS 2017',
+  source:
+    'ERS/ATS standards for single-breath carbon monoxide uptake in the lung, Eur Respir J 2017;49:1600016',
+  vaToleranceL: 0.3,
+  dlcoMlMinMmHg: 0.5,
+  dlcoMmolMinKPa: 0.166,
+  volumeCheckFraction: 0.03,
+  breathHoldS: { target: 10, tolerance: 2 },
+};
+
+/**
+ * Slack of a limit that includes its ends, in the unit of the value. 3.3 − 3 is 0.2999999999999998 in binary but
+ * 2.7 − 3 is −0.2999999999999998 and 3.31 − 3.01 is 0.3000000000000003: without it the end counts or not by chance.
+ * A nanolitre is a millionth of what any analyzer displays.
+ */
+const endSlack = 1e-9;
+
+/** True when `value` lies within `target` ± `tolerance`, both ends included (to 1e-9 of their unit). */
+export function isWithinTolerance(value: number, target: number, tolerance: number): boolean {
+  return Math.abs(value - target) <= tolerance + endSlack;
+}
+
+/**
+ * True when a simulated VA lies within the published tolerance of its target, ends included; all in litres.
+ * @throws {RangeError} if an argument is not finite.
+ * @example isVaWithinPublished(3.3, 3, publishedLimits2017) // true
+ */
+export function isVaWithinPublished(
+  simulatedVaL: number,
+  targetVaL: number,
+  limits: PublishedLimits,
+): boolean {
+  if (!Number.isFinite(simulatedVaL))
+    throw new RangeError(`isVaWithinPublished: simulatedVaL is ${simulatedVaL} L`);
+  if (!Number.isFinite(targetVaL)) throw new RangeError(`isVaWithinPublished: targetVaL is ${targetVaL} L`);
+  return isWithinTolerance(simulatedVaL, targetVaL, limits.vaToleranceL);
+}
+
+/**
+ * True when a DLCO as reported lies inside the published limit of its own unit. The limit itself is outside.
+ * @throws {RangeError} if the value is not finite.
+ * @example isDlcoWithinPublished(0.5, 'mL/min/mmHg', publishedLimits2017) // false
+ */
+export function isDlcoWithinPublished(dlco: number, unit: DlcoUnit, limits: PublishedLimits): boolean {
+  if (!Number.isFinite(dlco)) throw new RangeError(`isDlcoWithinPublished: dlco is ${dlco} ${unit}`);
+  return Math.abs(dlco) < publishedDlcoLimit(unit, limits);
+}
+
+/** The published DLCO limit for values reported in `unit`, in that unit. */
+export function publishedDlcoLimit(unit: DlcoUnit, limits: PublishedLimits): number {
+  return unit === 'mL/min/mmHg' ? limits.dlcoMlMinMmHg : limits.dlcoMmolMinKPa;
+}

@@ -1,0 +1,150 @@
+import { isDlcoWithinPublished, isVaWithinPublished, type PublishedLimits } from './fixedLimits.ts';
+import type { Ambient, GasCondition } from './gas.ts';
+import { coTracerDisagreement, type DlcoUnit, dlcoInMlMinMmHg } from './singleBreath.ts';
+import {
+  ambientFactor,
+  type Conversion,
+  customaryFixedFactor,
+  expectedVolumeCheckL,
+  simulatedVa,
+} from './syringe.ts';
+
+/** The numbers that the analyzer reported. */
+export interface RunReading {
+  vaL: number;
+  vaReportedAs: GasCondition;
+  dlco: number;
+  dlcoUnit: DlcoUnit;
+  /** In the same condition as VA. */
+  inspiredVolumeL?: number | undefined;
+  /** The syringe's stroke as a vital capacity, BTPS. */
+  volumeCheckL?: number | undefined;
+  breathHoldS?: number | undefined;
+}
+
+/** The syringe as it was used. */
+export interface SyringeSetUp {
+  /** Nominal volume drawn in, ambient: 3 L, or 2 L with 1 L left inside. */
+  strokeL: number;
+  /** Room air inside before the manoeuvre: 0 or 1 L. */
+  volumeInsideL: number;
+  /** What the plunger cannot expel, with any hose or filter left on it. */
+  deadSpaceL: number;
+}
+
+/** What `reduceRun` reads of a run. */
+export interface RunInputs {
+  ambient: Ambient;
+  conversion: Conversion;
+  reading: RunReading;
+  syringe: SyringeSetUp;
+  analyzerDeadSpaceL: number;
+  limits: PublishedLimits;
+}
+
+/** Volumes in litres, ambient unless named otherwise. */
+export interface RunNumbers {
+  /** Multiplies a reported volume to give ambient litres. */
+  factor: number;
+  /** The reported VA in ambient litres. */
+  ambientVaL: number;
+  /** As reported and converted, or the nominal stroke when it was not recorded. */
+  inspiredVolumeL: number;
+  /** `ambientVaL` with what the analyzer subtracted put back: all that lay between plunger and valve. */
+  totalVolumeL: number;
+  /** From `totalVolumeL` to `simulatedVaL`: the syringe's dead space. */
+  deadSpaceTakenOffL: number;
+  simulatedVaL: number;
+  /** Nominal: a volume the analyzer measured wrongly must not move its own target. */
+  targetVaL: number;
+  vaOffTargetMl: number;
+  /**
+   * What the other choice would have given: the customary fixed factor where the computed one is in force, the
+   * computed dry one where a fixed one is. Null when VA was not reported in BTPS, where neither applies.
+   */
+  otherConversion: { conversion: Conversion; factor: number; simulatedVaL: number } | null;
+  /** The value of the DLCO series, whatever the unit it was reported in. */
+  dlcoMlMinMmHg: number;
+  /** Fraction by which CO reads low against the tracer; null when VA was not reported in BTPS. */
+  coTracerDisagreement: number | null;
+  /** The breath-hold time that the disagreement rests on, and whether it was recorded or taken to be the target. */
+  breathHoldS: number;
+  breathHoldAssumed: boolean;
+  /** What the volume check should read, BTPS. */
+  expectedVolumeCheckL: number;
+  /** How far it read from that, as a fraction; null when it was not recorded. */
+  volumeCheckFraction: number | null;
+  vaWithinPublished: boolean;
+  dlcoWithinPublished: boolean;
+}
+
+const computedDry: Conversion = { kind: 'computed', assumed: 'ATPD' };
+const customaryFixed: Conversion = { kind: 'fixed', factor: customaryFixedFactor };
+
+/**
+ * All that one run's recorded numbers say by themselves, without any other run.
+ * @throws {RangeError} if a number is impossible, or the inspired volume does not exceed what the analyzer subtracts.
+ * @example 3.45 L BTPS at 22 °C and 760 mmHg, 3 L drawn in, 0.110 L dead space: simulated VA 2.970 L, 30 mL below its target
+ */
+export function reduceRun(run: RunInputs): RunNumbers {
+  const { ambient, conversion, reading, syringe, limits } = run;
+  const inForce = convert(run, conversion);
+  const targetVaL = syringe.strokeL + syringe.volumeInsideL;
+  const wholeStrokeL = targetVaL;
+  const expected = expectedVolumeCheckL({ strokeL: wholeStrokeL, ambient, conversion });
+  requireReading('volumeCheckL', reading.volumeCheckL, 'L');
+  requireReading('breathHoldS', reading.breathHoldS, 's');
+  const dlcoMlMinMmHg = dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit);
+  const breathHoldS = reading.breathHoldS ?? limits.breathHoldS.target;
+  const isBtps = reading.vaReportedAs === 'BTPS';
+  const other = conversion.kind === 'computed' ? customaryFixed : computedDry;
+  return {
+    factor: inForce.factor,
+    ambientVaL: inForce.ambientVaL,
+    inspiredVolumeL: inForce.inspiredVolumeL,
+    totalVolumeL: inForce.simulatedVaL + syringe.deadSpaceL,
+    deadSpaceTakenOffL: syringe.deadSpaceL,
+    simulatedVaL: inForce.simulatedVaL,
+    targetVaL,
+    vaOffTargetMl: (inForce.simulatedVaL - targetVaL) * 1000,
+    otherConversion: isBtps ? otherOutcome(run, other) : null,
+    dlcoMlMinMmHg,
+    coTracerDisagreement: isBtps
+      ? coTracerDisagreement({ dlcoMlMinMmHg, vaBtpsL: reading.vaL, breathHoldS })
+      : null,
+    breathHoldS,
+    breathHoldAssumed: reading.breathHoldS === undefined,
+    expectedVolumeCheckL: expected,
+    volumeCheckFraction: reading.volumeCheckL === undefined ? null : reading.volumeCheckL / expected - 1,
+    vaWithinPublished: isVaWithinPublished(inForce.simulatedVaL, targetVaL, limits),
+    dlcoWithinPublished: isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits),
+  };
+}
+
+function convert(run: RunInputs, conversion: Conversion) {
+  const { ambient, reading, syringe, analyzerDeadSpaceL } = run;
+  const factor = ambientFactor(reading.vaReportedAs, ambient, conversion);
+  const inspiredVolumeL =
+    reading.inspiredVolumeL === undefined ? syringe.strokeL : reading.inspiredVolumeL * factor;
+  const { ambientVaL, simulatedVaL } = simulatedVa({
+    reportedVaL: reading.vaL,
+    reportedAs: reading.vaReportedAs,
+    ambient,
+    conversion,
+    syringeDeadSpaceL: syringe.deadSpaceL,
+    analyzerDeadSpaceL,
+    inspiredVolumeL,
+  });
+  return { factor, inspiredVolumeL, ambientVaL, simulatedVaL };
+}
+
+function otherOutcome(run: RunInputs, conversion: Conversion): RunNumbers['otherConversion'] {
+  const { factor, simulatedVaL } = convert(run, conversion);
+  return { conversion, factor, simulatedVaL };
+}
+
+function requireReading(name: string, value: number | undefined, unit: string): void {
+  if (value !== undefined && !(value > 0 && value < Number.POSITIVE_INFINITY)) {
+    throw new RangeError(`reduceRun: reading.${name} is ${value} ${unit}`);
+  }
+}
