@@ -1,0 +1,119 @@
+import { chmodSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { findChromium } from '../.scripts/chromium.mjs';
+import { benchRoots, staticClosure } from '../.scripts/size.mjs';
+import { countTests, lastLine } from '../.scripts/testReport.mjs';
+
+const file = (
+  statuses: string[],
+  status = statuses.every((one) => one === 'passed') ? 'passed' : 'failed',
+) => ({
+  name: 'a.test.ts',
+  status,
+  assertionResults: statuses.map((one) => ({ status: one })),
+});
+
+describe('countTests', () => {
+  it('counts what passed and what failed', () => {
+    const report = { success: false, testResults: [file(['passed', 'failed']), file(['passed'])] };
+    expect(countTests(report, 1)).toEqual({ passed: 2, failed: 1 });
+  });
+
+  it('counts every test that did not run as failed', () => {
+    const report = { success: true, testResults: [file(['passed', 'skipped', 'pending', 'todo'], 'passed')] };
+    expect(countTests(report, 0)).toEqual({ passed: 1, failed: 3 });
+  });
+
+  it('counts a file that could not be loaded, or that holds no test, as one failure', () => {
+    const report = {
+      success: false,
+      testResults: [file(['passed']), file([], 'failed'), file([], 'passed')],
+    };
+    expect(countTests(report, 1)).toEqual({ passed: 1, failed: 2 });
+  });
+
+  it.each([
+    ['no report', null, 0, 0],
+    ['no test at all', { success: true, testResults: [] }, 0, 0],
+    ['a bad exit code without a failed test', { success: true, testResults: [file(['passed'])] }, 1, 1],
+    ['an error outside every test', { success: false, testResults: [file(['passed'])] }, 0, 1],
+  ])('counts %s as a failure', (_what, report, exitCode, passed) => {
+    expect(countTests(report, exitCode)).toEqual({ passed, failed: 1 });
+  });
+});
+
+describe('lastLine', () => {
+  it('is the count, and says when the browser tests were left out', () => {
+    expect(lastLine({ passed: 12, failed: 0 }, false)).toBe('12 passed, 0 failed');
+    expect(lastLine({ passed: 3, failed: 1 }, true)).toBe(
+      '3 passed, 1 failed (browser tests skipped: BROWSER_TESTS=skip)',
+    );
+  });
+});
+
+describe('what the bench form loads', () => {
+  const manifest = {
+    'index.html': {
+      file: 'a.js',
+      isEntry: true,
+      imports: ['_react.js'],
+      dynamicImports: ['src/views/charts/c.tsx'],
+    },
+    '_react.js': { file: 'r.js', imports: ['_deep.js'] },
+    '_deep.js': { file: 'd.js', imports: ['_react.js'] },
+    'src/views/charts/c.tsx': { file: 'c.js', imports: ['index.html'] },
+    'src/views/bench/b.tsx': { file: 'b.js', imports: ['_form.js'] },
+    '_form.js': { file: 'f.js' },
+  };
+
+  it('is the entry, a bench loaded apart, and their static imports to the last', () => {
+    const reached = staticClosure(manifest, benchRoots(manifest));
+    expect([...reached].sort()).toEqual([
+      '_deep.js',
+      '_form.js',
+      '_react.js',
+      'index.html',
+      'src/views/bench/b.tsx',
+    ]);
+  });
+
+  it('cannot be told from a manifest without the entry, or with a hole', () => {
+    expect(() => benchRoots({})).toThrow('index.html');
+    expect(() => benchRoots({ 'index.html': { file: 'a.js' } })).toThrow('not an entry');
+    expect(() =>
+      staticClosure({ 'index.html': { file: 'a.js', imports: ['_gone.js'] } }, ['index.html']),
+    ).toThrow('_gone.js');
+  });
+});
+
+describe('findChromium', () => {
+  let folder: string;
+  const program = (name: string) => path.join(folder, name);
+  beforeAll(() => {
+    folder = mkdtempSync(path.join(tmpdir(), 'find-chromium-'));
+    mkdirSync(program('chromium'));
+    for (const name of ['google-chrome', 'chromium-browser', 'plain.txt']) writeFileSync(program(name), '');
+    for (const name of ['google-chrome', 'chromium-browser']) chmodSync(program(name), 0o755);
+    chmodSync(program('plain.txt'), 0o644);
+  });
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  it('takes the one that CHROMIUM_PATH names', () => {
+    expect(findChromium({ CHROMIUM_PATH: program('google-chrome'), PATH: '' })).toBe(
+      program('google-chrome'),
+    );
+  });
+
+  it('refuses a CHROMIUM_PATH where no program can be run', () => {
+    for (const name of ['nothing', 'chromium', 'plain.txt']) {
+      expect(() => findChromium({ CHROMIUM_PATH: program(name) })).toThrow(program(name));
+    }
+  });
+
+  it('looks along PATH, Chromium first, and passes over a folder of that name', () => {
+    expect(findChromium({ PATH: folder })).toBe(program('chromium-browser'));
+    expect(findChromium({ CHROMIUM_PATH: '', PATH: folder })).toBe(program('chromium-browser'));
+  });
+});
