@@ -1,0 +1,105 @@
+/**
+ * The browser's database: the journal's entries, which are only ever added, and this workstation's settings.
+ */
+import Dexie, { type DBCore, type DBCoreTable, type Table } from 'dexie';
+
+/** One stored value with its arrival number: the order in which entries reached this browser, whoever wrote them. */
+export interface StoredRow {
+  arrival: number;
+  /** As it lies in storage. Only a schema says whether it is an entry. */
+  value: unknown;
+}
+
+interface Setting {
+  key: string;
+  value: unknown;
+}
+
+/** Raise it when tables or indexes change, not for new kinds of entry: those carry a version of their own. */
+export const databaseVersion = 1;
+const workstationKey = 'workstation';
+const entriesTable = 'entries';
+
+/** Lets nothing through to the entries but reading and adding, whoever calls and by whatever method of Dexie. */
+function addOnly(down: DBCore): DBCore {
+  return {
+    ...down,
+    table(name): DBCoreTable {
+      const table = down.table(name);
+      if (name !== entriesTable) return table;
+      return {
+        ...table,
+        mutate(request) {
+          if (request.type === 'add') return table.mutate(request);
+          throw new TypeError(`The journal is only added to: ${request.type} is refused`);
+        },
+      };
+    },
+  };
+}
+
+export class LogbookDatabase extends Dexie {
+  private readonly entries: Table<unknown, number>;
+  private readonly settings: Table<Setting, string>;
+
+  constructor(name: string) {
+    super(name, {
+      // 'strict' waits until the disk has it: a run shown as saved must survive a power cut.
+      chromeTransactionDurability: 'strict',
+      cache: 'disabled',
+    });
+    this.version(databaseVersion).stores({ [entriesTable]: '++, &id, &[workstation+seq]', settings: 'key' });
+    this.entries = this.table(entriesTable);
+    this.settings = this.table('settings');
+    this.use({ stack: 'dbcore', name: 'addOnly', create: addOnly });
+  }
+
+  /** The version of the database as it lies in the browser, which a later release may have raised. */
+  get storedVersion(): number {
+    return Math.floor(this.backendDB().version / 10); // Dexie multiplies by ten
+  }
+
+  /** Everything that arrived after `arrival`, in order of arrival, as of one moment. */
+  rowsAfter(arrival: number): Promise<StoredRow[]> {
+    return this.transaction('r', this.entries, async () => {
+      const later = this.entries.where(':id').above(arrival);
+      const [arrivals, values] = await Dexie.Promise.all([later.primaryKeys(), later.toArray()]);
+      return arrivals.map((key, row) => ({ arrival: key, value: values[row] }));
+    });
+  }
+
+  /**
+   * Adds all entries, or none. False, with nothing written, when something arrived after `arrival` that the caller has
+   * not read: its hashes may then continue a chain that has moved on. Resolves after the commit.
+   */
+  addAfter(arrival: number, entries: readonly object[]): Promise<boolean> {
+    // Await nothing but Dexie in here, and catch nothing: the browser commits a transaction that waits for something
+    // else, and a caught error would leave half of the entries in.
+    return this.transaction('rw', this.entries, async () => {
+      const unread = await this.entries.where(':id').above(arrival).count();
+      if (unread > 0) return false;
+      await this.entries.bulkAdd(entries);
+      return true;
+    });
+  }
+
+  /** The id of this browser's chain, made when it is first asked for. */
+  workstationId(): Promise<string> {
+    const fresh = crypto.randomUUID();
+    return this.transaction('rw', this.settings, async () => {
+      const stored = await this.settings.get(workstationKey);
+      if (typeof stored?.value === 'string') return stored.value;
+      await this.settings.put({ key: workstationKey, value: fresh });
+      return fresh;
+    });
+  }
+
+  async readSetting(key: string): Promise<unknown> {
+    return (await this.settings.get(key))?.value;
+  }
+
+  async writeSetting(key: string, value: unknown): Promise<void> {
+    if (key === workstationKey) throw new RangeError(`writeSetting: the key "${key}" is the store's own`);
+    await this.settings.put({ key, value });
+  }
+}
