@@ -50,7 +50,7 @@ export async function findOrInstallChromium() {
     const quiet = { DEBIAN_FRONTEND: 'noninteractive' };
     const code =
       (await run('apt-get', ['update', '-qq'], quiet)) ||
-      (await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], quiet));
+      (await run('apt-get', ['install', '-y', '-qq', 'chromium'], quiet));
     const installed = code === 0 ? findChromium() : null;
     if (installed !== null) return installed;
   }
