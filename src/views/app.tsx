@@ -1,0 +1,150 @@
+import { lazy, type ReactNode, Suspense } from 'react';
+import { Link, Redirect, Route, Router, Switch, useLocation } from 'wouter';
+import { useHashLocation } from 'wouter/use-hash-location';
+import type { LogbookHandle } from '../store/openLogbook.ts';
+import { BenchScreen } from './bench/benchScreen.tsx';
+import { EquipmentScreen } from './equipment/equipmentScreen.tsx';
+import { FirstPage } from './equipment/firstPage.tsx';
+import { LogbookProvider, useLogbook } from './logbookContext.tsx';
+import { ErrorBoundary } from './parts/errorBoundary.tsx';
+import { Loading } from './parts/loading.tsx';
+import { Notice } from './parts/notice.tsx';
+import { RecordsScreen } from './records/recordsScreen.tsx';
+import { ReviewScreen } from './review/reviewScreen.tsx';
+import { laboratoryHref, screens } from './routes.ts';
+import { useScreenState } from './screenState.ts';
+import { StorageTrouble } from './storageTrouble.tsx';
+
+/** The charts' library is half of the whole bundle: it is fetched when a chart is first looked at. */
+const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
+const DemonstrationSetUp = lazy(() => import('./records/demonstrationSetUp.tsx'));
+
+export function App({ handle, demonstration }: { handle: LogbookHandle; demonstration: boolean }) {
+  return (
+    <ErrorBoundary>
+      <Router hook={useHashLocation}>
+        <LogbookProvider
+          demonstration={demonstration}
+          failed={(problem) => <StorageTrouble problem={problem} />}
+          handle={handle}
+          loading={<Loading what="the logbook" />}
+        >
+          <button className="skip-link" onClick={skipToPage} type="button">
+            To the page
+          </button>
+          {demonstration ? <DemonstrationRibbon /> : null}
+          <Pages />
+        </LogbookProvider>
+      </Router>
+    </ErrorBoundary>
+  );
+}
+
+/** A button, not a link: the address's hash holds the route. */
+function skipToPage() {
+  document.getElementById('page')?.focus();
+}
+
+function Pages() {
+  const { logbook, demonstration, snapshot } = useLogbook();
+  if (logbook.entryCount === 0 && snapshot.damaged.length === 0 && snapshot.newer === null) {
+    if (demonstration) return <Waiting>{<DemonstrationSetUp />}</Waiting>;
+  }
+  const ready = logbook.technologists.size > 0 && logbook.analyzers.size > 0 && logbook.syringes.size > 0;
+  if (!ready && snapshot.damaged.length === 0 && snapshot.newer === null) return <FirstPage />;
+  return (
+    <>
+      <TopLine />
+      <ReadOnlyNotice />
+      <ErrorBoundary>
+        <Waiting>
+          <Switch>
+            <Route component={BenchScreen} path="/bench" />
+            <Route component={ChartsScreen} path="/charts/*?" />
+            <Route component={ReviewScreen} path="/review/*?" />
+            <Route component={EquipmentScreen} path="/equipment/*?" />
+            <Route component={RecordsScreen} path="/records" />
+            <Route>
+              <Redirect to="/bench" />
+            </Route>
+          </Switch>
+        </Waiting>
+      </ErrorBoundary>
+    </>
+  );
+}
+
+function Waiting({ children }: { children: ReactNode }) {
+  return <Suspense fallback={<Loading what="the page" />}>{children}</Suspense>;
+}
+
+function DemonstrationRibbon() {
+  return (
+    <div className="ribbon" role="note">
+      <strong>Demonstration data</strong>
+      <span>An invented laboratory, kept apart from your own logbook. Nothing here is a measurement.</span>
+      <a href={laboratoryHref}>Back to your own logbook</a>
+    </div>
+  );
+}
+
+function TopLine() {
+  const [location] = useLocation();
+  const { logbook } = useLogbook();
+  const analyzerId = useScreenState((state) => state.benchDraft.analyzerId);
+  const inHand = logbook.analyzers.get(analyzerId);
+  return (
+    <header className="top-line">
+      <span className="top-line__title">Diffusion QC Logbook</span>
+      <nav aria-label="Screens">
+        <ul>
+          {screens.map(({ path, word }) => (
+            <li key={path}>
+              <Link aria-current={location.startsWith(path) ? 'page' : undefined} href={path}>
+                {word}
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <span className="top-line__in-hand">
+        {inHand ? (
+          <>
+            In hand: <strong>{inHand.description.label}</strong>
+          </>
+        ) : (
+          'No analyzer in hand'
+        )}
+      </span>
+    </header>
+  );
+}
+
+/** What keeps this page from writing, said on every screen. */
+function ReadOnlyNotice() {
+  const { snapshot } = useLogbook();
+  if (snapshot.newer !== null) {
+    return (
+      <Notice
+        title="This logbook was written by a newer version: it can be read here, not written."
+        tone="warn"
+      >
+        <p>
+          {snapshot.newer.count} of its entries are unknown to this version and left out of what you see.
+          Install the newer version on this workstation.
+        </p>
+      </Notice>
+    );
+  }
+  if (snapshot.damaged.length > 0) {
+    return (
+      <Notice title="Some entries cannot be read. Nothing is written until this is looked at." tone="fail">
+        <p>
+          {snapshot.damaged.length} stored entries are damaged and left out of what you see. They are listed
+          under Records. Nothing has been deleted.
+        </p>
+      </Notice>
+    );
+  }
+  return null;
+}

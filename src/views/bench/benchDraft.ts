@@ -1,0 +1,110 @@
+/** What stands in the bench form, as typed: numbers stay text until they are read. */
+import { z } from 'zod';
+import {
+  dlcoUnitSchema,
+  gasConditionSchema,
+  pressureUnitSchema,
+  routeSchema,
+  runReasonSchema,
+} from '../../journal/entries.ts';
+import type { Analyzer, LoggedRun } from '../../journal/logbook.ts';
+
+export const benchDraftSchema = z.object({
+  analyzerId: z.string(),
+  technologistId: z.string(),
+  syringeId: z.string(),
+  route: routeSchema,
+  reason: runReasonSchema,
+  /** Local date and time as an input of type datetime-local gives it; empty means "now". */
+  madeAt: z.string(),
+  temperature: z.string(),
+  pressure: z.string(),
+  pressureUnit: pressureUnitSchema,
+  humidity: z.string(),
+  va: z.string(),
+  vaReportedAs: gasConditionSchema,
+  dlco: z.string(),
+  dlcoUnit: dlcoUnitSchema,
+  inspiredVolume: z.string(),
+  volumeCheck: z.string(),
+  breathHold: z.string(),
+  comment: z.string(),
+});
+
+export type BenchDraft = z.infer<typeof benchDraftSchema>;
+export type BenchField = keyof BenchDraft;
+
+export const emptyDraft: BenchDraft = {
+  analyzerId: '',
+  technologistId: '',
+  syringeId: '',
+  route: 'patient-test',
+  reason: 'weekly',
+  madeAt: '',
+  temperature: '',
+  pressure: '',
+  pressureUnit: 'mmHg',
+  humidity: '',
+  va: '',
+  vaReportedAs: 'BTPS',
+  dlco: '',
+  dlcoUnit: 'mL/min/mmHg',
+  inspiredVolume: '',
+  volumeCheck: '',
+  breathHold: '',
+  comment: '',
+};
+
+/**
+ * What an analyzer remembers: its last run's syringe, route and units, or its description's where there is no run yet
+ * or the description was changed since.
+ */
+export function draftForAnalyzer(
+  draft: BenchDraft,
+  analyzer: Analyzer,
+  lastRun: LoggedRun | undefined,
+): BenchDraft {
+  const { description } = analyzer;
+  const describedAt = analyzer.history.at(-1)?.at ?? '';
+  const last = lastRun && lastRun.entry.at >= describedAt ? lastRun.body : undefined;
+  return {
+    ...draft,
+    analyzerId: analyzer.id,
+    syringeId: last?.syringeId ?? description.syringeId,
+    route: last?.route ?? description.route,
+    pressureUnit: last?.pressureAsTyped.unit ?? description.pressureUnit,
+    vaReportedAs: last?.reading.vaReportedAs ?? description.vaReportedAs,
+    dlcoUnit: last?.reading.dlcoUnit ?? description.dlcoUnit,
+  };
+}
+
+/** After a run is recorded: who and where stay, every reading and the room are typed anew. */
+export function draftAfterRecording(draft: BenchDraft): BenchDraft {
+  const { analyzerId, technologistId, syringeId, route, pressureUnit, vaReportedAs, dlcoUnit } = draft;
+  return {
+    ...emptyDraft,
+    analyzerId,
+    technologistId,
+    syringeId,
+    route,
+    pressureUnit,
+    vaReportedAs,
+    dlcoUnit,
+  };
+}
+
+/** True when nothing has been typed that could be lost. */
+export function isBlank(draft: BenchDraft): boolean {
+  const typed: readonly BenchField[] = [
+    'temperature',
+    'pressure',
+    'humidity',
+    'va',
+    'dlco',
+    'inspiredVolume',
+    'volumeCheck',
+    'breathHold',
+    'comment',
+  ];
+  return typed.every((field) => draft[field].trim() === '');
+}

@@ -1,0 +1,31 @@
+import { Link } from 'wouter';
+import { listFailures, openFailures } from '../failures.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { day } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
+import { quantityWords, routeWords } from '../parts/words.ts';
+
+/** Says above the verdict that the analyzer in hand has a failure which nobody has closed. */
+export function OpenFailures({ analyzerId }: { analyzerId: string }) {
+  const { logbook, assessments } = useLogbook();
+  const open = openFailures(listFailures(logbook, assessments)).filter(
+    (failure) => failure.analyzerId === analyzerId,
+  );
+  if (open.length === 0) return null;
+  return (
+    <Notice
+      title={`${open.length === 1 ? 'A failure is' : 'Failures are'} open on this analyzer`}
+      tone="fail"
+    >
+      {open.map(({ series, openedBy }) => (
+        <p key={`${series.quantity} ${series.route}`}>
+          {quantityWords[series.quantity]}, {routeWords[series.route].toLowerCase()}, since{' '}
+          {day(openedBy.body.madeAt)}. No run of it enters a mean until a supervisor closes it.
+        </p>
+      ))}
+      <p>
+        <Link href="/review">See it under Review</Link>
+      </p>
+    </Notice>
+  );
+}

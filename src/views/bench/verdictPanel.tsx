@@ -1,0 +1,130 @@
+import { defaultControlPolicy, type RunAssessment, type SimulationRun } from '../../core/index.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { dayAndTime } from '../parts/figures.ts';
+import { VerdictBadge, VerdictMark } from '../parts/verdictMark.tsx';
+import { useScreenState } from '../screenState.ts';
+import { buildVerdictPage, type FigureRow } from './buildVerdictPage.ts';
+import type { Bench } from './useBench.ts';
+
+/** The live verdict while a run is typed, and the recorded one after it is saved. */
+export function VerdictPanel({ bench }: { bench: Bench }) {
+  const { logbook, assessments } = useLogbook();
+  const recordedRunId = useScreenState((state) => state.recordedRunId);
+  const recorded = logbook.runs.find(({ id }) => id === recordedRunId);
+  const recordedAssessment = recorded && assessments.get(recorded.id);
+  if (recorded && recordedAssessment) {
+    const writer = logbook.technologists.get(recorded.entry.by);
+    return (
+      <section aria-label="Recorded verdict" className="stack verdict" data-state="recorded">
+        <p className="quiet" role="status">
+          Saved. {logbook.analyzers.get(recorded.body.analyzerId)?.description.label}, run of{' '}
+          {dayAndTime(recorded.body.madeAt)}, recorded by {writer?.initials ?? 'an unknown person'}.
+        </p>
+        <Judged assessment={recordedAssessment} run={recorded.simulation} />
+      </section>
+    );
+  }
+  const { reading, assessment } = bench;
+  return (
+    <section
+      aria-label="Verdict while typing"
+      className="stack verdict"
+      data-state={assessment ? 'live' : 'waiting'}
+    >
+      {assessment && reading.run ? (
+        <>
+          <p className="quiet">Not recorded yet</p>
+          <Judged assessment={assessment} run={reading.run} />
+        </>
+      ) : (
+        <Waiting bench={bench} />
+      )}
+    </section>
+  );
+}
+
+const waitingFor: Partial<Record<keyof Bench['draft'], string>> = {
+  analyzerId: 'the analyzer',
+  syringeId: 'the syringe',
+  temperature: 'temperature',
+  pressure: 'pressure',
+  humidity: 'humidity',
+  va: 'VA',
+  dlco: 'DLCO',
+};
+
+function Waiting({ bench: { reading } }: { bench: Bench }) {
+  const wanted = reading.missing.flatMap((field) => waitingFor[field] ?? []);
+  return (
+    <>
+      <p className="verdict__waiting quiet">
+        <VerdictMark shape="establishing" size={28} /> No verdict yet
+      </p>
+      <p className="quiet">
+        {Object.keys(reading.errors).length > 0
+          ? 'A value in the form cannot be right; the message stands beside it.'
+          : `Still to come: ${wanted.join(', ')}. The verdict appears here while you type.`}
+      </p>
+      <p className="quiet small">
+        Test gas holds carbon monoxide and comes from a compressed-gas cylinder: ventilate the room, secure
+        the cylinder, and follow your local rules.
+      </p>
+    </>
+  );
+}
+
+function Judged({
+  run,
+  assessment,
+}: {
+  run: Pick<SimulationRun, 'reading' | 'conversion' | 'limits' | 'ambient'>;
+  assessment: RunAssessment;
+}) {
+  const page = buildVerdictPage(run, assessment, defaultControlPolicy);
+  const { word, establishing } = assessment.verdict;
+  return (
+    <>
+      <p className="verdict__word" key={word}>
+        <VerdictBadge establishing={establishing} size="page" word={word} />
+      </p>
+      <div className="verdict__found">
+        {[...page.found, ...page.reasons].map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </div>
+      <p className="verdict__do">{page.whatToDo}</p>
+      <Figures rows={page.figures} />
+      {page.otherConversion ? <p className="verdict__other">{page.otherConversion}</p> : null}
+      <p className="quiet small">
+        This is advice. Local procedure, the manufacturer’s instructions and the responsible person decide
+        whether patients are tested.
+      </p>
+    </>
+  );
+}
+
+function Figures({ rows }: { rows: readonly FigureRow[] }) {
+  return (
+    <table className="verdict__figures">
+      <caption className="for-readers">The numbers behind the verdict</caption>
+      <thead className="for-readers">
+        <tr>
+          <th scope="col">Quantity</th>
+          <th scope="col">Value</th>
+          <th scope="col">Note</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ name, value, unit, note }) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td data-number>
+              {value} {unit ? <span className="unit">{unit}</span> : null}
+            </td>
+            <td>{note}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

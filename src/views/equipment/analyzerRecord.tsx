@@ -1,0 +1,173 @@
+import { Link } from 'wouter';
+import type { Analyzer } from '../../journal/logbook.ts';
+import { listFailures, openFailures } from '../failures.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { dayAndTime, litresTyped, millilitres } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
+import { ReasonForm } from '../parts/reasonForm.tsx';
+import { useNow } from '../parts/useNow.ts';
+import { conversionWords, eventWords, routeWords } from '../parts/words.ts';
+import { AnalyzerFields } from './descriptionFields.tsx';
+import { DescriptionForm } from './descriptionForm.tsx';
+import { EventForm } from './eventForm.tsx';
+import { changeAnalyzer, retire, startBaseline } from './makeEntries.ts';
+import { analyzerDraftOf, readAnalyzer } from './readForms.ts';
+import { type RecordAction, RecordPage } from './recordPage.tsx';
+
+export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
+  const { logbook, assessments } = useLogbook();
+  const now = useNow();
+  const { id, description, retired, history } = analyzer;
+  const {
+    label,
+    place,
+    serial,
+    syringeId,
+    route,
+    conversion,
+    vaReportedAs,
+    analyzerDeadSpaceL,
+    volumeInsideL,
+  } = description;
+  const hasOpenFailure = openFailures(listFailures(logbook, assessments)).some(
+    ({ analyzerId }) => analyzerId === id,
+  );
+  const actions: RecordAction[] = [
+    {
+      name: 'Record an event…',
+      form: (close) => <EventForm analyzer={analyzer} hasOpenFailure={hasOpenFailure} onDone={close} />,
+    },
+    {
+      name: 'Start a new baseline…',
+      form: (close) =>
+        hasOpenFailure ? (
+          <CloseFirst onBack={close} />
+        ) : (
+          <ReasonForm
+            action="Start a new baseline"
+            explanation="From now on no earlier run takes part in a mean, a pattern or a limit of this analyzer. The next ten accepted runs build the new one; until then only the published limits judge."
+            makeEntries={(by, reason) => startBaseline(id, new Date(now).toISOString(), reason, by)}
+            onCancel={close}
+            onSaved={close}
+            only="supervisor"
+            title="Start a new baseline"
+          />
+        ),
+    },
+    {
+      name: 'Change…',
+      form: (close) => (
+        <DescriptionForm
+          Fields={AnalyzerFields}
+          action="Save the change"
+          asksReason
+          initial={analyzerDraftOf(description)}
+          makeEntries={(changed, by, reason) => changeAnalyzer(analyzer, changed, by, reason, Date.now())}
+          onCancel={close}
+          onDone={close}
+          read={readAnalyzer}
+          title={`Change ${label}`}
+        />
+      ),
+    },
+    {
+      name: 'Retire…',
+      form: (close) => (
+        <ReasonForm
+          action="Retire"
+          explanation="Its runs stay as they are. The bench warns when it is chosen again."
+          makeEntries={(by, reason) => retire({ kind: 'analyzer', id }, by, reason)}
+          onCancel={close}
+          onSaved={close}
+          title={`Retire ${label}`}
+        />
+      ),
+    },
+  ];
+  return (
+    <RecordPage
+      actions={retired ? [] : actions}
+      history={history}
+      retired={retired}
+      rows={[
+        { name: 'Place', value: place || '–' },
+        { name: 'Serial number', value: serial || '–' },
+        { name: 'Usual syringe', value: logbook.syringes.get(syringeId)?.description.label ?? '–' },
+        { name: 'Usual route', value: routeWords[route] },
+        { name: 'VA is reported as', value: vaReportedAs },
+        { name: 'VA is converted', value: conversionWords(conversion) },
+        { name: 'Dead space it subtracts', value: `${millilitres(analyzerDeadSpaceL * 1000)} mL` },
+        {
+          name: 'Plunger at the start',
+          value: volumeInsideL === 0 ? 'home' : `at ${litresTyped(volumeInsideL)} L`,
+        },
+        { name: 'Units', value: `${description.pressureUnit}, ${description.dlcoUnit}` },
+      ]}
+      title={label}
+    >
+      <Events analyzerId={id} />
+    </RecordPage>
+  );
+}
+
+function CloseFirst({ onBack }: { onBack: () => void }) {
+  return (
+    <Notice title="A failure is open on this analyzer." tone="warn">
+      <p>
+        A new baseline would put it aside without a word. <Link href="/review">Close it under Review</Link>{' '}
+        first.
+      </p>
+      <div>
+        <button onClick={onBack} type="button">
+          Back
+        </button>
+      </div>
+    </Notice>
+  );
+}
+
+function Events({ analyzerId }: { analyzerId: string }) {
+  const { logbook } = useLogbook();
+  const lines = [
+    ...logbook.events
+      .filter(({ body }) => body.analyzerId === analyzerId)
+      .map(({ id, by, zone, body }) => ({
+        id,
+        by,
+        zone,
+        at: body.happenedAt,
+        what: eventWords[body.type],
+        description: body.description,
+      })),
+    ...logbook.baselineStarts
+      .filter(({ body }) => body.analyzerId === analyzerId)
+      .map(({ id, by, zone, body }) => ({
+        id,
+        by,
+        zone,
+        at: body.from,
+        what: 'New baseline',
+        description: body.reason,
+      })),
+  ].sort((one, other) => Date.parse(other.at) - Date.parse(one.at));
+  return (
+    <section className="stack group">
+      <h2>Events</h2>
+      {lines.length === 0 ? (
+        <p className="quiet">None yet. Services, parts, bags, sensors, cylinders and software stand here.</p>
+      ) : (
+        <ol className="history">
+          {lines.map(({ id, at, zone, by, what, description }) => (
+            <li key={id}>
+              <span className="quiet">
+                {dayAndTime(at, zone)}, {logbook.technologists.get(by)?.initials ?? 'unknown'}
+              </span>
+              <br />
+              <strong>{what}</strong>: {description}
+            </li>
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+}

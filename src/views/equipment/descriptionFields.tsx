@@ -1,0 +1,201 @@
+/** The fields of the three descriptions, for adding and for changing. They draw; reading is in readForms.ts. */
+import { useLogbook } from '../logbookContext.tsx';
+import { ChoiceField, choicesOf, IfKnown, InputField, plainChoices } from '../parts/field.tsx';
+import { dlcoUnits, gasConditions, pressureUnits, roleWords, routeWords } from '../parts/words.ts';
+import type { AnalyzerDraft, Errors, PersonDraft, SyringeDraft } from './readForms.ts';
+
+interface FieldsProps<T> {
+  draft: T;
+  errors: Errors<T>;
+  onChange: (changes: Partial<T>) => void;
+}
+
+const roles = choicesOf(roleWords);
+
+export function PersonFields({ draft, errors, onChange }: FieldsProps<PersonDraft>) {
+  return (
+    <>
+      <InputField
+        data-long
+        error={errors.name}
+        label="Name"
+        onText={(name) => onChange({ name })}
+        value={draft.name}
+      />
+      <InputField
+        error={errors.initials}
+        label="Initials"
+        onText={(initials) => onChange({ initials })}
+        size={5}
+        value={draft.initials}
+      />
+      <ChoiceField
+        choices={roles}
+        hint="A supervisor also closes failures and signs off."
+        label="Role"
+        onChoice={(role) => onChange({ role })}
+        value={draft.role}
+      />
+    </>
+  );
+}
+
+export function SyringeFields({ draft, errors, onChange }: FieldsProps<SyringeDraft>) {
+  return (
+    <>
+      <InputField
+        data-long
+        error={errors.label}
+        label="Name"
+        onText={(label) => onChange({ label })}
+        placeholder="3 L syringe A"
+        value={draft.label}
+      />
+      <InputField
+        data-long
+        label={<IfKnown>Serial number</IfKnown>}
+        onText={(serial) => onChange({ serial })}
+        value={draft.serial}
+      />
+      <InputField
+        after={<span className="unit">L</span>}
+        error={errors.volumeL}
+        inputMode="decimal"
+        label="Nominal volume"
+        onText={(volumeL) => onChange({ volumeL })}
+        value={draft.volumeL}
+      />
+      <InputField
+        after={<span className="unit">mL</span>}
+        error={errors.deadSpaceMl}
+        hint="What the plunger cannot expel, with the hose or filter that stays on."
+        inputMode="decimal"
+        label="Dead space"
+        onText={(deadSpaceMl) => onChange({ deadSpaceMl })}
+        value={draft.deadSpaceMl}
+      />
+      <InputField
+        label={<IfKnown>Calibration due on</IfKnown>}
+        onText={(calibrationDueOn) => onChange({ calibrationDueOn })}
+        type="date"
+        value={draft.calibrationDueOn}
+      />
+      <InputField
+        hint="Published: leak and stop at least once a year, and after any drop (ATS laboratory manual, 3rd ed.)."
+        label={<IfKnown>Leak check due on</IfKnown>}
+        onText={(leakCheckDueOn) => onChange({ leakCheckDueOn })}
+        type="date"
+        value={draft.leakCheckDueOn}
+      />
+    </>
+  );
+}
+
+const conversions = choicesOf<AnalyzerDraft['conversion']>({
+  'computed-dry': 'Computed from the room, dry test gas',
+  'computed-saturated': 'Computed from the room, saturated gas',
+  fixed: 'A fixed factor of our procedure',
+});
+const plungers = choicesOf<AnalyzerDraft['plunger']>({
+  home: 'Plunger home: the whole stroke is inhaled',
+  'at-1-l': 'Plunger at 1 L: about 2 L are inhaled',
+});
+const routes = choicesOf(routeWords);
+const conditions = plainChoices(gasConditions);
+const pressureChoices = plainChoices(pressureUnits);
+const dlcoChoices = plainChoices(dlcoUnits);
+
+export function AnalyzerFields({ draft, errors, onChange }: FieldsProps<AnalyzerDraft>) {
+  const { logbook } = useLogbook();
+  const syringes = [...logbook.syringes.values()]
+    .filter(({ id, retired }) => retired === null || id === draft.syringeId)
+    .map(({ id, description }) => ({ value: id, label: description.label }));
+  return (
+    <>
+      <InputField
+        data-long
+        error={errors.label}
+        label="Name"
+        onText={(label) => onChange({ label })}
+        placeholder="Room 2"
+        value={draft.label}
+      />
+      <InputField
+        data-long
+        label={<IfKnown>Place</IfKnown>}
+        onText={(place) => onChange({ place })}
+        value={draft.place}
+      />
+      <InputField
+        data-long
+        label={<IfKnown>Serial number</IfKnown>}
+        onText={(serial) => onChange({ serial })}
+        value={draft.serial}
+      />
+      <ChoiceField
+        choices={syringes}
+        error={errors.syringeId}
+        label="Usual syringe"
+        onChoice={(syringeId) => onChange({ syringeId })}
+        value={draft.syringeId}
+      />
+      <ChoiceField
+        choices={routes}
+        hint="The published standard asks for the analyzer’s normal patient test."
+        label="Usual route"
+        onChoice={(route) => onChange({ route })}
+        value={draft.route}
+      />
+      <ChoiceField
+        choices={conditions}
+        label="VA is reported as"
+        onChoice={(vaReportedAs) => onChange({ vaReportedAs })}
+        value={draft.vaReportedAs}
+      />
+      <ChoiceField
+        choices={conversions}
+        hint="Cylinder gas is dry. Computing takes the day’s temperature and pressure; a fixed factor is right in one room only."
+        label="VA is converted"
+        onChoice={(conversion) => onChange({ conversion })}
+        value={draft.conversion}
+      />
+      {draft.conversion === 'fixed' ? (
+        <InputField
+          error={errors.fixedFactor}
+          hint="Multiplies the VA in BTPS; 0.91 is common practice."
+          inputMode="decimal"
+          label="Fixed factor"
+          onText={(fixedFactor) => onChange({ fixedFactor })}
+          value={draft.fixedFactor}
+        />
+      ) : null}
+      <InputField
+        after={<span className="unit">mL</span>}
+        error={errors.analyzerDeadSpaceMl}
+        hint="What the analyzer subtracts from the inspired volume by itself, before it reports VA. Often 0 for a syringe."
+        inputMode="decimal"
+        label="Dead space it subtracts"
+        onText={(analyzerDeadSpaceMl) => onChange({ analyzerDeadSpaceMl })}
+        value={draft.analyzerDeadSpaceMl}
+      />
+      <ChoiceField
+        choices={plungers}
+        label="Plunger at the start"
+        onChoice={(plunger) => onChange({ plunger })}
+        value={draft.plunger}
+      />
+      <ChoiceField
+        choices={pressureChoices}
+        label="Pressure is read in"
+        onChoice={(pressureUnit) => onChange({ pressureUnit })}
+        value={draft.pressureUnit}
+      />
+      <ChoiceField
+        choices={dlcoChoices}
+        label="DLCO is reported in"
+        onChoice={(dlcoUnit) => onChange({ dlcoUnit })}
+        value={draft.dlcoUnit}
+      />
+    </>
+  );
+}

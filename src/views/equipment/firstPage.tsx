@@ -1,0 +1,134 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { useLogbook } from '../logbookContext.tsx';
+import { Spread } from '../parts/spread.tsx';
+import { demonstrationHref } from '../routes.ts';
+import { useScreenState } from '../screenState.ts';
+import { AnalyzerFields, PersonFields, SyringeFields } from './descriptionFields.tsx';
+import { DescriptionForm } from './descriptionForm.tsx';
+import { addAnalyzer, addPerson, addSyringe } from './makeEntries.ts';
+import {
+  emptyAnalyzer,
+  emptyPerson,
+  emptySyringe,
+  readAnalyzer,
+  readPerson,
+  readSyringe,
+} from './readForms.ts';
+import './equipment.css';
+
+/** An empty logbook: three forms one after the other, then the bench. */
+export function FirstPage() {
+  const { logbook } = useLogbook();
+  const step = logbook.technologists.size === 0 ? 0 : logbook.syringes.size === 0 ? 1 : 2;
+  return (
+    <Spread
+      left={
+        <div className="stack stack--loose">
+          <header className="stack">
+            <h1>Diffusion QC Logbook</h1>
+            <p>
+              A logbook for the weekly syringe check of your DLCO analyzers. It is empty. Three short forms,
+              and the first run can be recorded.
+            </p>
+          </header>
+          <StepForm step={step} />
+        </div>
+      }
+      right={<WhatToExpect step={step} />}
+    />
+  );
+}
+
+function StepForm({ step }: { step: 0 | 1 | 2 }) {
+  const { logbook } = useLogbook();
+  const { benchDraft, setBenchDraft } = useScreenState();
+  const [, goTo] = useLocation();
+  const [firstSyringe] = logbook.syringes.keys();
+  const [initialAnalyzer] = useState(emptyAnalyzer);
+  switch (step) {
+    case 0:
+      return (
+        <DescriptionForm
+          Fields={PersonFields}
+          action="Add me"
+          asksWho={false}
+          initial={emptyPerson}
+          key="person"
+          makeEntries={(description) => addPerson(description)}
+          onDone={([entry]) => entry && setBenchDraft({ ...benchDraft, technologistId: entry.by })}
+          read={readPerson}
+          title="1. Who writes in this logbook first?"
+        />
+      );
+    case 1:
+      return (
+        <DescriptionForm
+          Fields={SyringeFields}
+          action="Add syringe"
+          initial={emptySyringe}
+          key="syringe"
+          makeEntries={addSyringe}
+          onDone={() => undefined}
+          read={readSyringe}
+          title="2. The syringe"
+        />
+      );
+    case 2:
+      return (
+        <DescriptionForm
+          Fields={AnalyzerFields}
+          action="Add analyzer"
+          initial={{ ...initialAnalyzer, syringeId: firstSyringe ?? '' }}
+          key="analyzer"
+          makeEntries={addAnalyzer}
+          onDone={() => goTo('/bench')}
+          read={readAnalyzer}
+          title="3. The analyzer"
+        />
+      );
+  }
+}
+
+const steps = ['You', 'The syringe', 'The analyzer', 'The first run'];
+
+function WhatToExpect({ step }: { step: number }) {
+  return (
+    <div className="stack stack--loose">
+      <section className="stack">
+        <h2>What stands here soon</h2>
+        <ol className="step-list">
+          {steps.map((name, index) => (
+            <li aria-current={index === step ? 'step' : undefined} key={name}>
+              {name}
+              {index < step ? <span className="quiet"> – written</span> : null}
+            </li>
+          ))}
+        </ol>
+      </section>
+      <section className="stack group">
+        <h2>What this logbook does</h2>
+        <p>
+          A syringe in place of a patient takes up no carbon monoxide and has a known volume. The analyzer
+          must report a DLCO near zero and a VA near 3 L. You type what it reports; the logbook converts,
+          compares with the published limits and with your own runs, and says what to do.
+        </p>
+        <p>Everything stays in this browser on this computer. Nothing that is recorded is ever erased.</p>
+      </section>
+      <section className="stack group">
+        <h2>Look first</h2>
+        <p>
+          An invented laboratory with eighteen months of runs is kept apart from your own logbook.{' '}
+          <a href={demonstrationHref}>Open the demonstration</a>
+        </p>
+      </section>
+      <section className="stack group quiet small">
+        <p>
+          This is not a medical device and stores no patient data. It advises; local procedure, the
+          manufacturer’s instructions and licensed practice decide whether patients are tested. Test gas holds
+          carbon monoxide: ventilate, secure the cylinder, follow local rules.
+        </p>
+      </section>
+    </div>
+  );
+}

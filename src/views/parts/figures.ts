@@ -1,0 +1,57 @@
+/**
+ * How numbers and times are written on every screen: one precision per quantity, a true minus sign, no locale.
+ * Decimals follow what the reading can carry: VA 2 as typed and 3 as computed, DLCO 2 or 3 by its unit.
+ */
+import { TZDate } from '@date-fns/tz';
+import { format } from 'date-fns';
+
+import type { DlcoUnit } from '../../core/index.ts';
+
+const minus = '−';
+
+function fixed(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  const isZero = Number(text) === 0;
+  return text.startsWith('-') ? `${isZero ? '' : minus}${text.slice(1)}` : text;
+}
+
+function signed(value: number, decimals: number): string {
+  const text = fixed(value, decimals);
+  return Number(value.toFixed(decimals)) > 0 ? `+${text}` : text;
+}
+
+export const litresTyped = (litres: number) => fixed(litres, 2);
+export const litres = (value: number) => fixed(value, 3);
+/** One digit more than the readings' mean: the SD of a VA series, in litres. */
+export const litresSd = (value: number) => fixed(value, 4);
+export const millilitres = (ml: number) => fixed(ml, 0);
+export const signedMillilitres = (ml: number) => signed(ml, 0);
+export const factor = (value: number) => fixed(value, 4);
+export const zInTable = (z: number) => signed(z, 2);
+export const zOnChart = (z: number) => signed(z, 1);
+export const percent = (fraction: number, decimals = 1) => fixed(fraction * 100, decimals);
+export const temperature = (celsius: number) => fixed(celsius, 1);
+
+const dlcoDecimals: Record<DlcoUnit, number> = { 'mL/min/mmHg': 2, 'mmol/min/kPa': 3 };
+export const dlco = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit]);
+export const dlcoMean = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit] + 1);
+export const dlcoSd = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit] + 2);
+
+/** A number as its shortest text, for typed values that are shown again digit for digit. */
+export const plain = (value: number) => (value < 0 ? `${minus}${Math.abs(value)}` : String(value));
+
+function inZone(instant: string | number, zone: string | undefined): Date {
+  return zone === undefined ? new Date(instant) : new TZDate(new Date(instant), zone);
+}
+
+/** `3 Mar 2026, 08:14` in the given zone, or in this workstation's. */
+export const dayAndTime = (instant: string | number, zone?: string) =>
+  format(inZone(instant, zone), 'd MMM yyyy, HH:mm');
+export const day = (instant: string | number, zone?: string) => format(inZone(instant, zone), 'd MMM yyyy');
+export const timeOfDay = (instant: string | number, zone?: string) => format(inZone(instant, zone), 'HH:mm');
+/** A civil date without a zone, `2026-03-03`, as `3 Mar 2026`. */
+export const civilDay = (date: string) => format(new Date(`${date}T12:00:00`), 'd MMM yyyy');
+
+/** `1 run`, `12 runs`. */
+export const counted = (count: number, one: string, many = `${one}s`) =>
+  `${count} ${count === 1 ? one : many}`;

@@ -1,0 +1,65 @@
+import { type FormEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import type { EntryDraft, Role } from '../../journal/entries.ts';
+import { TextAreaField } from './field.tsx';
+import { SaveLine } from './saveLine.tsx';
+import { useSave } from './useSave.ts';
+import { useWriter } from './useWriter.ts';
+import { WrittenBy } from './writtenBy.tsx';
+
+/** A form that asks only for a reason and who says so: to void a run, to retire something, to start a new baseline. */
+export function ReasonForm({
+  title,
+  explanation,
+  action,
+  only,
+  makeEntries,
+  onSaved,
+  onCancel,
+}: {
+  title: string;
+  explanation: ReactNode;
+  action: string;
+  only?: Role;
+  makeEntries: (by: string, reason: string) => readonly EntryDraft[];
+  onSaved: () => void;
+  onCancel: () => void;
+}) {
+  const titleId = useId();
+  const form = useRef<HTMLFormElement>(null);
+  const { id: by, canWrite } = useWriter(only);
+  const [text, setText] = useState('');
+  const [tried, setTried] = useState(false);
+  const { saving, save } = useSave();
+  const reason = text.trim();
+  // The button that opened it is gone, or far away in a table: the focus must not be left behind.
+  useEffect(() => form.current?.focus(), []);
+
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (reason === '' || !canWrite) return;
+    if (await save([reason, by], () => makeEntries(by, reason))) onSaved();
+  };
+  return (
+    <form
+      aria-labelledby={titleId}
+      className="stack reason-form"
+      noValidate
+      onSubmit={(event) => void submit(event)}
+      ref={form}
+      tabIndex={-1}
+    >
+      <h2 id={titleId}>{title}</h2>
+      <p>{explanation}</p>
+      <TextAreaField
+        error={tried && reason === '' ? 'Say why.' : undefined}
+        label="Reason"
+        onText={setText}
+        required
+        value={text}
+      />
+      <WrittenBy only={only} tried={tried} />
+      <SaveLine action={action} onCancel={onCancel} saving={saving} />
+    </form>
+  );
+}

@@ -1,0 +1,40 @@
+import type { ReactNode } from 'react';
+import { storageAdvice } from '../storageTrouble.tsx';
+import { Notice } from './notice.tsx';
+import type { Saving } from './useSave.ts';
+
+/** The foot of every form that writes: what happens on the button, why nothing happens, and a save that failed. */
+export function SaveLine({
+  saving,
+  action,
+  trouble,
+  onCancel,
+}: {
+  saving: Saving;
+  /** The button's words say what happens: "Add analyzer". */
+  action: string;
+  /** Why nothing was written when the button was pressed. */
+  trouble?: ReactNode;
+  onCancel?: (() => void) | undefined;
+}) {
+  return (
+    <div className="stack">
+      {saving.state === 'failed' ? (
+        <Notice title={`Not saved. ${storageAdvice(saving.problem).title}.`} tone="fail" urgent>
+          <p>{storageAdvice(saving.problem).what} What you typed is still here.</p>
+        </Notice>
+      ) : null}
+      <div className="line">
+        <button data-weight="main" disabled={saving.state === 'saving'} type="submit">
+          {saving.state === 'saving' ? 'Saving…' : action}
+        </button>
+        {onCancel ? (
+          <button onClick={onCancel} type="button">
+            Leave it
+          </button>
+        ) : null}
+        {trouble ? <span className="quiet">{trouble}</span> : null}
+      </div>
+    </div>
+  );
+}

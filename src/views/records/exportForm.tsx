@@ -1,0 +1,71 @@
+import { useState } from 'react';
+import { useLogbook } from '../logbookContext.tsx';
+import { ChoiceField } from '../parts/field.tsx';
+import { counted } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
+import { exportFileName, saveTextFile } from './saveTextFile.ts';
+
+const all = 'all';
+
+/** The runs as a CSV file for an assessor: one analyzer's or all. */
+export function ExportForm() {
+  const { logbook, assessments } = useLogbook();
+  const [analyzerId, setAnalyzerId] = useState<string>(all);
+  const [outcome, setOutcome] = useState<{ fileName: string; rows: number } | { failed: string } | null>(
+    null,
+  );
+  const chosen = logbook.analyzers.get(analyzerId);
+  const rows = logbook.runs.filter(
+    ({ body }) => chosen === undefined || body.analyzerId === chosen.id,
+  ).length;
+
+  const exportRuns = async () => {
+    try {
+      const { runsToCsv } = await import('../../exchange/runsCsv.ts');
+      const text = runsToCsv(logbook, assessments, chosen ? { analyzerId: chosen.id } : {});
+      const fileName = exportFileName(chosen?.description.label ?? 'all analyzers', Date.now());
+      saveTextFile(text, fileName, 'text/csv;charset=utf-8');
+      setOutcome({ fileName, rows });
+    } catch (error) {
+      setOutcome({ failed: error instanceof Error ? error.message : String(error) });
+    }
+  };
+
+  return (
+    <section className="stack">
+      <h2>Export for an assessor</h2>
+      <p>
+        One row a run: what was read, the room, the conversion, the limits in force, mean, SD and z of the
+        day, signals, verdict, who, and the entry’s hash. Voided runs are in it, marked.
+      </p>
+      <ChoiceField
+        choices={[
+          { value: all, label: 'All analyzers' },
+          ...[...logbook.analyzers.values()].map(({ id, description }) => ({
+            value: id,
+            label: description.label,
+          })),
+        ]}
+        label="Runs of"
+        onChoice={(value) => {
+          setAnalyzerId(value);
+          setOutcome(null);
+        }}
+        value={analyzerId}
+      />
+      <div className="line">
+        <button disabled={rows === 0} onClick={() => void exportRuns()} type="button">
+          Export {counted(rows, 'run')} as CSV
+        </button>
+        {rows === 0 ? <span className="quiet">There are no runs to export yet.</span> : null}
+      </div>
+      {outcome === null ? null : 'failed' in outcome ? (
+        <Notice title="The file could not be made." tone="fail" urgent>
+          <p>{outcome.failed}</p>
+        </Notice>
+      ) : (
+        <Notice title={`${counted(outcome.rows, 'run')} written to ${outcome.fileName}`} tone="pass" />
+      )}
+    </section>
+  );
+}

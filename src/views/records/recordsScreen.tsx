@@ -1,0 +1,48 @@
+import { useLogbook } from '../logbookContext.tsx';
+import { Spread } from '../parts/spread.tsx';
+import { demonstrationHref, laboratoryHref } from '../routes.ts';
+import { ExportForm } from './exportForm.tsx';
+import { JournalState } from './journalState.tsx';
+
+export function RecordsScreen() {
+  const { demonstration } = useLogbook();
+  return (
+    <Spread
+      left={
+        <div className="stack stack--loose">
+          <h1>Records</h1>
+          <ExportForm />
+          <section className="stack group">
+            <h2>Demonstration</h2>
+            {demonstration ? (
+              <p>
+                This is the invented laboratory. <a href={laboratoryHref}>Back to your own logbook</a>
+              </p>
+            ) : (
+              <p>
+                An invented laboratory with three analyzers and eighteen months of runs, in a database of its
+                own. <a href={demonstrationHref}>Open the demonstration</a>
+              </p>
+            )}
+          </section>
+          <section className="stack group">
+            <h2>Cautions</h2>
+            <p>
+              A failed run means that patients are not tested on that analyzer until the laboratory’s
+              responsible person says so. This logbook advises; local procedure, the manufacturer’s
+              instructions and licensed practice decide.
+            </p>
+            <p>
+              Test gas holds carbon monoxide and comes from a compressed-gas cylinder: ventilate, secure,
+              follow local rules.
+            </p>
+            <p className="quiet">
+              It is not a medical device, stores no patient data and claims conformity with no regulation.
+            </p>
+          </section>
+        </div>
+      }
+      right={<JournalState />}
+    />
+  );
+}

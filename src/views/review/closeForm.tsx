@@ -1,0 +1,100 @@
+import { type FormEvent, useState } from 'react';
+import { type Failure, seriesKey } from '../failures.ts';
+import { TextAreaField, TickField } from '../parts/field.tsx';
+import { SaveLine } from '../parts/saveLine.tsx';
+import { useSave } from '../parts/useSave.ts';
+import { useWriter } from '../parts/useWriter.ts';
+import { quantityWords, routeWords } from '../parts/words.ts';
+import { WrittenBy } from '../parts/writtenBy.tsx';
+
+const keyOf = ({ analyzerId, series }: Failure) => seriesKey(analyzerId, series);
+
+/** A supervisor closes a failure, and with it any other that the same fault opened on the same analyzer. */
+export function CloseForm({
+  failure,
+  openOfAnalyzer,
+  analyzerLabel,
+}: {
+  failure: Failure;
+  openOfAnalyzer: readonly Failure[];
+  analyzerLabel: string;
+}) {
+  const { id: by, canWrite } = useWriter('supervisor');
+  const others = openOfAnalyzer.filter((other) => keyOf(other) !== keyOf(failure));
+  const [typed, setTyped] = useState(() => ({
+    correctiveAction: '',
+    reason: '',
+    withThese: [] as readonly string[],
+  }));
+  const [tried, setTried] = useState(false);
+  const { saving, save } = useSave();
+  const reason = typed.reason.trim();
+
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (reason === '' || !canWrite) return;
+    const closed = [failure, ...others.filter((other) => typed.withThese.includes(keyOf(other)))];
+    await save([typed, by], () => [
+      {
+        id: crypto.randomUUID(),
+        by,
+        kind: 'failure-closed',
+        body: {
+          closureId: crypto.randomUUID(),
+          analyzerId: failure.analyzerId,
+          failures: closed.map(({ series, openedBy }) => ({ ...series, openedByRunId: openedBy.id })),
+          closedAt: new Date().toISOString(),
+          reason,
+          correctiveAction: typed.correctiveAction.trim(),
+        },
+      },
+    ]);
+  };
+
+  return (
+    <form className="stack close-form" noValidate onSubmit={(event) => void submit(event)}>
+      <h2>Close it</h2>
+      <p>
+        From then on the runs of {analyzerLabel} are judged afresh: patterns start anew, the baseline stays.
+        The failure and all its runs stay in the logbook.
+      </p>
+      <TextAreaField
+        label="What was done"
+        onText={(correctiveAction) => setTyped({ ...typed, correctiveAction })}
+        value={typed.correctiveAction}
+      />
+      <TextAreaField
+        error={
+          tried && reason === ''
+            ? 'Say why the analyzer can be trusted again: the run that proves it, for example.'
+            : undefined
+        }
+        label="Why it may be closed"
+        onText={(text) => setTyped({ ...typed, reason: text })}
+        value={typed.reason}
+      />
+      {others.map((other) => (
+        <TickField
+          checked={typed.withThese.includes(keyOf(other))}
+          key={keyOf(other)}
+          label={`Close ${quantityWords[other.series.quantity]}, ${routeWords[other.series.route].toLowerCase()}, with it`}
+          onTick={(ticked) =>
+            setTyped({
+              ...typed,
+              withThese: ticked
+                ? [...typed.withThese, keyOf(other)]
+                : typed.withThese.filter((key) => key !== keyOf(other)),
+            })
+          }
+        />
+      ))}
+      <WrittenBy only="supervisor" tried={tried} />
+      <SaveLine action="Close failure" saving={saving} />
+      <p className="quiet small">
+        Patients tested since the last good run may have to be looked at again. Local procedure and the
+        responsible person decide.
+      </p>
+    </form>
+  );
+}

@@ -1,0 +1,83 @@
+import { useMemo } from 'react';
+import { Link, useParams } from 'wouter';
+import { type Failure, listFailures } from '../failures.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { counted, day } from '../parts/figures.ts';
+import { Spread } from '../parts/spread.tsx';
+import { VerdictMark } from '../parts/verdictMark.tsx';
+import { quantityWords, routeWords } from '../parts/words.ts';
+import { FailureStory } from './failureStory.tsx';
+import './review.css';
+
+const addressOf = ({ openedBy, series }: Failure) => `/review/${openedBy.id}/${series.quantity}`;
+
+export function ReviewScreen() {
+  const { logbook, assessments } = useLogbook();
+  const { '*': address = '' } = useParams();
+  const failures = useMemo(() => listFailures(logbook, assessments).toReversed(), [logbook, assessments]);
+  const open = failures.filter(({ ended }) => ended === null);
+  const ended = failures.filter((failure) => failure.ended !== null);
+  const chosen =
+    failures.find((failure) => addressOf(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
+  return (
+    <Spread
+      left={
+        <div className="stack stack--loose">
+          <h1>Review</h1>
+          <section className="stack">
+            <h2>Open failures</h2>
+            {open.length === 0 ? (
+              <p className="quiet">None. A failure opens by itself at a breached limit or an action rule.</p>
+            ) : (
+              <FailureList chosen={chosen} failures={open} />
+            )}
+          </section>
+          {ended.length > 0 ? (
+            <section className="stack group">
+              <h2>Ended</h2>
+              <FailureList chosen={chosen} failures={ended} />
+            </section>
+          ) : null}
+        </div>
+      }
+      right={
+        chosen ? (
+          <FailureStory allOpen={open} failure={chosen} key={addressOf(chosen)} />
+        ) : (
+          <p className="quiet">
+            The story of a failure stands here: what opened it, the runs made meanwhile, and how it was
+            closed.
+          </p>
+        )
+      }
+      wide="right"
+    />
+  );
+}
+
+function FailureList({ failures, chosen }: { failures: readonly Failure[]; chosen: Failure | undefined }) {
+  const { logbook } = useLogbook();
+  return (
+    <ul className="choose-list">
+      {failures.map((failure) => {
+        const { analyzerId, series, openedBy, runs, ended } = failure;
+        return (
+          <li key={addressOf(failure)}>
+            <Link aria-current={failure === chosen ? 'true' : undefined} href={addressOf(failure)}>
+              <span className="line failure-name">
+                <span data-shape={ended === null ? 'fail' : 'establishing'}>
+                  <VerdictMark shape={ended === null ? 'fail' : 'pass'} size={14} />
+                </span>
+                {logbook.analyzers.get(analyzerId)?.description.label}, {quantityWords[series.quantity]}
+              </span>
+              <span className="quiet small">
+                {day(openedBy.body.madeAt)}, {routeWords[series.route].toLowerCase()},{' '}
+                {counted(runs.length, 'run')}
+              </span>
+            </Link>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
