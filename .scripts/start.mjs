@@ -1,45 +1,12 @@
 // npm start: builds the logbook and serves it on the one address where its data lives.
-import { createConnection, createServer } from 'node:net';
 import { runNode } from './command.mjs';
+import { isOwnLogbook, isPortTaken } from './port.mjs';
 
-const host = '127.0.0.1';
 const port = 4310;
-const address = `http://${host}:${port}`;
-
-/**
- * Asked in both ways: a program that listens on all addresses may leave this one free to bind on some systems,
- * and would still be the one that a browser might reach.
- */
-async function isPortTaken() {
-  const answers = await new Promise((resolve) => {
-    const probe = createConnection({ host, port, timeout: 2000 });
-    const settle = (/** @type {boolean} */ taken) => {
-      probe.destroy();
-      resolve(taken);
-    };
-    probe.on('connect', () => settle(true));
-    probe.on('timeout', () => settle(true));
-    probe.on('error', () => settle(false));
-  });
-  if (answers) return true;
-  return new Promise((resolve) => {
-    const probe = createServer();
-    probe.on('error', () => resolve(true));
-    probe.listen({ host, port, exclusive: true }, () => probe.close(() => resolve(false)));
-  });
-}
-
-async function isOwnLogbook() {
-  try {
-    const page = await fetch(`${address}/`, { signal: AbortSignal.timeout(3000) });
-    return (await page.text()).includes('<title>Diffusion QC Logbook</title>');
-  } catch {
-    return false;
-  }
-}
+const address = `http://127.0.0.1:${port}`;
 
 async function refuse() {
-  if (await isOwnLogbook()) {
+  if (await isOwnLogbook(port)) {
     console.error(`The Diffusion QC Logbook is already running at ${address}`);
     console.error('Open that address, or end the running one first (Ctrl-C in its window).');
   } else {
@@ -69,7 +36,7 @@ async function serve() {
 }
 
 async function start() {
-  if (await isPortTaken()) {
+  if (await isPortTaken(port)) {
     await refuse();
     return;
   }
@@ -82,7 +49,7 @@ async function start() {
     await serve();
   } catch (error) {
     // Somebody may have taken the port while the build ran.
-    if (!(await isPortTaken())) throw error;
+    if (!(await isPortTaken(port))) throw error;
     await refuse();
   }
 }

@@ -1,8 +1,12 @@
-import { chmodSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer as createWebServer } from 'node:http';
+import { createServer, type Server } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { findChromium } from '../.scripts/chromium.mjs';
+import { projectRoot } from '../.scripts/command.mjs';
+import { isOwnLogbook, isPortTaken } from '../.scripts/port.mjs';
 import { benchRoots, staticClosure } from '../.scripts/size.mjs';
 import { countTests, lastLine } from '../.scripts/testReport.mjs';
 
@@ -115,5 +119,48 @@ describe('findChromium', () => {
   it('looks along PATH, Chromium first, and passes over a folder of that name', () => {
     expect(findChromium({ PATH: folder })).toBe(program('chromium-browser'));
     expect(findChromium({ CHROMIUM_PATH: '', PATH: folder })).toBe(program('chromium-browser'));
+  });
+});
+
+describe('the port of the logbook', () => {
+  const running: Server[] = [];
+  /** Starts a server on any free port, and gives the port. */
+  const listen = (server: Server, host: string) =>
+    new Promise<number>((resolve) => {
+      running.push(server);
+      server.listen(0, host, () => {
+        const address = server.address();
+        resolve(address !== null && typeof address === 'object' ? address.port : 0);
+      });
+    });
+  const serve = (page: string) => createWebServer((_request, response) => response.end(page));
+  const end = (server: Server) => new Promise((resolve) => server.close(resolve));
+  afterEach(() => Promise.all(running.splice(0).map(end)));
+
+  it.each(['127.0.0.1', '0.0.0.0'])(
+    'is taken while a program listens on %s, and free afterwards',
+    async (host) => {
+      const server = createServer();
+      const port = await listen(server, host);
+      expect(await isPortTaken(port)).toBe(true);
+      running.length = 0;
+      await end(server);
+      expect(await isPortTaken(port)).toBe(false);
+    },
+  );
+
+  it('is known as our own by the title that index.html gives', async () => {
+    const page = readFileSync(path.join(projectRoot, 'index.html'), 'utf8');
+    expect(await isOwnLogbook(await listen(serve(page), '127.0.0.1'))).toBe(true);
+  });
+
+  it('is not our own when another page, silence or nothing answers', async () => {
+    expect(await isOwnLogbook(await listen(serve('<title>Another</title>'), '127.0.0.1'))).toBe(false);
+    const silent = createServer((socket) => socket.resume());
+    const port = await listen(silent, '127.0.0.1');
+    expect(await isOwnLogbook(port, 100)).toBe(false);
+    running.splice(running.indexOf(silent), 1);
+    await end(silent);
+    expect(await isOwnLogbook(port)).toBe(false);
   });
 });

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, inject, it } from 'vitest';
 import { axe } from './axe.ts';
 import { makeProfileDir, openProfile, type Profile, removeProfile } from './chromium.ts';
 
@@ -72,5 +72,18 @@ describe('what the browser tests notice', () => {
     profile = await openProfile(profileDir);
     await openBlank(profile, soundPage);
     expect(await profile.page.evaluate(() => localStorage.getItem('kept'))).toBe('yes');
+  });
+});
+
+describe('the server of the build', () => {
+  it('leads every other name of this computer to the one address where the data lives', async () => {
+    const { port } = new URL(inject('baseUrl'));
+    const answer = await fetch(`http://localhost:${port}/?demonstration`, { redirect: 'manual' });
+    expect(answer.status).toBe(307);
+    expect(answer.headers.get('location')).toBe(`http://127.0.0.1:${port}/?demonstration`);
+  });
+
+  it('gives no page in place of a script that is missing', async () => {
+    expect((await fetch(`${inject('baseUrl')}/assets/gone.js`)).status).toBe(404);
   });
 });
