@@ -145,12 +145,6 @@ function unknownReferences(entry: Entry, draft: Draft): string[] {
   return [...new Set(complaints)]; // one closure can name a run for each of its series
 }
 
-/** The core wants an absent number absent; zod's optional fields may also hold `undefined`. */
-function withoutUndefined<T extends object>(value: T): { [K in keyof T]: Exclude<T[K], undefined> } {
-  const kept = Object.entries(value).filter(([, field]) => field !== undefined);
-  return Object.fromEntries(kept) as { [K in keyof T]: Exclude<T[K], undefined> };
-}
-
 /** How many baselines of an analyzer had been started when a run was made: the core's epoch. */
 export function epochAt(
   baselineStarts: readonly EntryOf<'baseline-started'>[],
@@ -178,20 +172,19 @@ export function simulationOf(
   body: Pick<RunBody, SimulatedFields>,
   place: { epoch: number; excluded: boolean },
 ): SimulationRun {
-  const { runId, madeAt, analyzerId, method, route, conversion, syringe, analyzerDeadSpaceL, limits } = body;
   return {
-    id: runId,
-    at: Date.parse(madeAt),
-    analyzerId,
-    method,
-    route,
+    id: body.runId,
+    at: Date.parse(body.madeAt),
+    analyzerId: body.analyzerId,
+    method: body.method,
+    route: body.route,
     epoch: place.epoch,
-    ambient: withoutUndefined(body.ambient),
-    conversion,
-    reading: withoutUndefined(body.reading),
-    syringe,
-    analyzerDeadSpaceL,
-    limits,
+    ambient: body.ambient,
+    conversion: body.conversion,
+    reading: body.reading,
+    syringe: body.syringe,
+    analyzerDeadSpaceL: body.analyzerDeadSpaceL,
+    limits: body.limits,
     excluded: place.excluded,
   };
 }

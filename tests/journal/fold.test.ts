@@ -98,16 +98,15 @@ describe('foldJournal', () => {
     expect(logbook.runs.map(({ simulation }) => simulation.epoch)).toEqual([0, 1, 2, 0]);
   });
 
-  it('hands the core a run without the readings that were not taken', async () => {
+  it('hands the core a run with its numbers as recorded', async () => {
     const logbook = await fold([draft('run-recorded', runRecorded(1))]);
-    const [run] = logbook.runs;
-    expect(run?.simulation.at).toBe(Date.UTC(2026, 2, 2, 7, 45));
-    expect(Object.keys(run?.simulation.reading ?? {}).sort()).toEqual([
-      'dlco',
-      'dlcoUnit',
-      'vaL',
-      'vaReportedAs',
-    ]);
+    const { ambient, reading, conversion, syringe, limits } = runRecorded(1);
+    expect(logbook.runs[0]?.simulation).toMatchObject({
+      id: ids.run(1),
+      at: Date.UTC(2026, 2, 2, 7, 45),
+      excluded: false,
+      ...{ ambient, reading, conversion, syringe, limits },
+    });
   });
 
   it('lists one closure for each series that an entry closes', async () => {

@@ -1,0 +1,269 @@
+/**
+ * The columns of the runs' CSV file, in order: what each is called, its unit and what it holds. Names are stable: whoever
+ * reads the file by name goes on reading it. A new column goes to the end of its group; none changes its meaning.
+ */
+import type { Judgement } from '../journal/entries.ts';
+import {
+  computed,
+  person,
+  type RunColumn,
+  type RunRow,
+  recorded,
+  text,
+  time,
+  truth,
+  type WrittenColumn,
+} from './columnKinds.ts';
+
+const body = ({ run }: RunRow) => run.body;
+const reading = ({ run }: RunRow) => run.body.reading;
+const limits = ({ run }: RunRow) => run.body.limits;
+const signalNames = ({ signals }: Judgement['va']) => signals.map(({ rule }) => rule).join(' ');
+
+/** What the run's own limits of one quantity were on the day. */
+function ownLimits(quantity: 'va' | 'dlco', label: string, suffix: string, unit: string): WrittenColumn[] {
+  const judged = ({ run }: RunRow) => run.body.judged[quantity];
+  return [
+    recorded(
+      `${quantity}_n`,
+      '',
+      `Accepted runs that mean and SD of ${label} rested on, on the day`,
+      (row) => judged(row).n,
+    ),
+    computed(
+      `${quantity}_mean_${suffix}`,
+      unit,
+      `Mean of ${label} in force on the day; empty while too few runs`,
+      (row) => judged(row).mean,
+    ),
+    computed(
+      `${quantity}_sd_${suffix}`,
+      unit,
+      `Sample SD of ${label} in force on the day`,
+      (row) => judged(row).sd,
+    ),
+    computed(`${quantity}_z`, 'SD', `Distance of ${label} from the mean on the day`, (row) => judged(row).z),
+    text(`${quantity}_signals`, `Control rules that fired on ${label} on the day, parted by a space`, (row) =>
+      signalNames(judged(row)),
+    ),
+  ];
+}
+
+export const writtenColumns: readonly WrittenColumn[] = [
+  text('run_id', 'Id of the run', ({ run }) => run.id),
+  time('made_at', 'When the run was made', (row) => body(row).madeAt),
+  time('recorded_at', 'When it was written into the journal', ({ run }) => run.entry.at),
+  text('time_zone', 'Time zone of the workstation', ({ run }) => run.entry.zone),
+  text('analyzer_id', 'Id of the analyzer', (row) => body(row).analyzerId),
+  text(
+    'analyzer',
+    'Label of the analyzer as it is now',
+    (row) => row.logbook.analyzers.get(body(row).analyzerId)?.description.label,
+  ),
+  text(
+    'analyzer_serial',
+    'Serial number of the analyzer as it is now',
+    (row) => row.logbook.analyzers.get(body(row).analyzerId)?.description.serial,
+  ),
+  text('syringe_id', 'Id of the syringe', (row) => body(row).syringeId),
+  text(
+    'syringe',
+    'Label of the syringe as it is now',
+    (row) => row.logbook.syringes.get(body(row).syringeId)?.description.label,
+  ),
+  text('method', 'syringe or precision-gas', (row) => body(row).method),
+  text(
+    'route',
+    'patient-test: through the normal patient test; built-in: through the simulation routine of the analyzer',
+    (row) => body(row).route,
+  ),
+  text('reason', 'weekly, suspected-fault, after-service or repeat', (row) => body(row).reason),
+  text(
+    'technologist_initials',
+    'Initials of who made the run',
+    (row) => row.logbook.technologists.get(body(row).technologistId)?.initials,
+  ),
+  text(
+    'technologist_name',
+    'Name of who made the run',
+    (row) => row.logbook.technologists.get(body(row).technologistId)?.name,
+  ),
+  text('recorded_by', 'Initials and name of who wrote it down', (row) => person(row, row.run.entry.by)),
+
+  recorded('temperature_c', '°C', 'Room temperature', (row) => body(row).ambient.temperatureC),
+  recorded(
+    'pressure_as_typed',
+    'see pressure_unit',
+    'Barometric pressure as it was typed',
+    (row) => body(row).pressureAsTyped.value,
+  ),
+  text('pressure_unit', 'Unit it was typed in', (row) => body(row).pressureAsTyped.unit),
+  computed('barometric_mmhg', 'mmHg', 'Barometric pressure', (row) => body(row).ambient.barometricMmHg),
+  recorded(
+    'relative_humidity_fraction',
+    'fraction',
+    'Relative humidity, 0 to 1',
+    (row) => body(row).ambient.relativeHumidity,
+  ),
+
+  recorded('reported_va_l', 'L', 'VA as the analyzer reported it', (row) => reading(row).vaL),
+  text('reported_va_condition', 'Gas condition of the reported VA', (row) => reading(row).vaReportedAs),
+  recorded('reported_dlco', 'see dlco_unit', 'DLCO as the analyzer reported it', (row) => reading(row).dlco),
+  text('dlco_unit', 'Unit of the reported DLCO', (row) => reading(row).dlcoUnit),
+  recorded(
+    'reported_inspired_volume_l',
+    'L',
+    'Inspired volume as reported, in the condition of VA',
+    (row) => reading(row).inspiredVolumeL,
+  ),
+  recorded(
+    'reported_volume_check_l',
+    'L',
+    'Volume check as reported, BTPS',
+    (row) => reading(row).volumeCheckL,
+  ),
+  recorded('breath_hold_s', 's', 'Breath-hold time as reported', (row) => reading(row).breathHoldS),
+
+  text(
+    'conversion_kind',
+    'computed: from the room of the day; fixed: by a constant',
+    (row) => body(row).conversion.kind,
+  ),
+  text(
+    'conversion_assumed_condition',
+    'Condition the analyzer took the gas to be in, where computed',
+    (row) => {
+      const { conversion } = body(row);
+      return conversion.kind === 'computed' ? conversion.assumed : undefined;
+    },
+  ),
+  computed(
+    'conversion_factor',
+    '',
+    'Multiplies a reported volume to give ambient litres',
+    ({ assessment }) => assessment?.numbers.factor,
+  ),
+  computed(
+    'ambient_va_l',
+    'L',
+    'Reported VA in ambient litres',
+    ({ assessment }) => assessment?.numbers.ambientVaL,
+  ),
+  recorded(
+    'syringe_stroke_l',
+    'L',
+    'Nominal volume drawn into the syringe',
+    (row) => body(row).syringe.strokeL,
+  ),
+  recorded(
+    'plunger_start_l',
+    'L',
+    'Room air left in the syringe before the manoeuvre',
+    (row) => body(row).syringe.volumeInsideL,
+  ),
+  recorded(
+    'syringe_dead_space_l',
+    'L',
+    'Dead space of the syringe with hose and filter',
+    (row) => body(row).syringe.deadSpaceL,
+  ),
+  recorded(
+    'analyzer_dead_space_l',
+    'L',
+    'Dead space the analyzer subtracts by itself',
+    (row) => body(row).analyzerDeadSpaceL,
+  ),
+
+  computed(
+    'simulated_va_l',
+    'L',
+    'Simulated VA that was judged on the day',
+    (row) => body(row).judged.va.value,
+  ),
+  computed(
+    'va_target_l',
+    'L',
+    'Target of the simulated VA',
+    ({ assessment }) => assessment?.numbers.targetVaL,
+  ),
+  computed(
+    'va_off_target_ml',
+    'mL',
+    'Simulated VA less its target',
+    ({ assessment }) => assessment?.numbers.vaOffTargetMl,
+  ),
+  computed(
+    'dlco_ml_min_mmhg',
+    'mL/min/mmHg',
+    'DLCO that was judged against own limits on the day',
+    (row) => body(row).judged.dlco.value,
+  ),
+  computed(
+    'co_tracer_disagreement_fraction',
+    'fraction',
+    'How far CO reads low against the tracer, by the reported DLCO',
+    ({ assessment }) => assessment?.numbers.coTracerDisagreement,
+  ),
+  computed(
+    'volume_check_off_fraction',
+    'fraction',
+    'How far the volume check is from what is expected',
+    ({ assessment }) => assessment?.numbers.volumeCheckFraction,
+  ),
+
+  text('limits_edition', 'Edition of the published limits in force on the day', (row) => limits(row).edition),
+  recorded(
+    'limit_va_l',
+    'L',
+    'Published: largest distance of VA from its target, ends allowed',
+    (row) => limits(row).vaToleranceL,
+  ),
+  recorded(
+    'limit_dlco_ml_min_mmhg',
+    'mL/min/mmHg',
+    'Published: DLCO must be below, where reported in mL/min/mmHg',
+    (row) => limits(row).dlcoMlMinMmHg,
+  ),
+  recorded(
+    'limit_dlco_mmol_min_kpa',
+    'mmol/min/kPa',
+    'Published: DLCO must be below, where reported in mmol/min/kPa',
+    (row) => limits(row).dlcoMmolMinKPa,
+  ),
+  ...ownLimits('va', 'simulated VA', 'l', 'L'),
+  ...ownLimits('dlco', 'DLCO', 'ml_min_mmhg', 'mL/min/mmHg'),
+
+  text(
+    'verdict',
+    'pass, warn or fail, as the technologist saw it on the day',
+    (row) => body(row).judged.word,
+  ),
+  truth('establishing', 'true while VA or DLCO had no own limits', (row) => body(row).judged.establishing),
+  truth(
+    'failure_open',
+    'true when a failure of VA or DLCO was open, from the run that opened it on',
+    (row) => body(row).judged.failureOpen,
+  ),
+  text(
+    'verdict_recomputed',
+    'The verdict as it comes out of the journal now; empty for a voided run, which is not judged',
+    ({ run, assessment }) => (run.voided === null ? assessment?.verdict.word : undefined),
+  ),
+  text('comment', 'Comment of the technologist', (row) => body(row).comment),
+  truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null),
+  time('voided_at', 'When it was struck out', ({ run }) => run.voided?.at),
+  text('voided_by', 'Initials and name of who struck it out', (row) => person(row, row.run.voided?.by)),
+  text('void_reason', 'Why it was struck out', ({ run }) => run.voided?.reason),
+
+  text('workstation', 'Id of the workstation it was written on', ({ run }) => run.entry.workstation),
+  recorded('seq', '', 'Number of the entry in the chain of its workstation', ({ run }) => run.entry.seq),
+  text('entry_id', 'Id of the entry', ({ run }) => run.entry.id),
+  text('entry_hash', 'SHA-256 of the entry', ({ run }) => run.entry.hash),
+];
+
+/** What a reader of the file is told of it. */
+export const runColumns: readonly RunColumn[] = writtenColumns.map(({ name, unit, meaning }) => ({
+  name,
+  unit,
+  meaning,
+}));

@@ -1,0 +1,32 @@
+/**
+ * The runs as a CSV file for an assessor. It is a view for reading and computing with: texts that a spreadsheet would
+ * run are defused in it, so it is not a way to carry a journal to another place.
+ */
+import Papa from 'papaparse';
+
+import type { RunAssessment } from '../core/index.ts';
+import type { Logbook } from '../journal/logbook.ts';
+import { runColumns, writtenColumns } from './runColumns.ts';
+
+export type { RunColumn } from './columnKinds.ts';
+export { runColumns };
+
+/**
+ * One row a run in the order they were made, voided runs too; RFC 4180 with a header and CRLF at every line's end.
+ * To be written as UTF-8 without a byte order mark. Mean, SD, z, signals and verdict are those of the day.
+ */
+export function runsToCsv(
+  logbook: Logbook,
+  assessments: ReadonlyMap<string, RunAssessment>,
+  options: { analyzerId?: string } = {},
+): string {
+  const { analyzerId } = options;
+  const runs = logbook.runs.filter(({ body }) => analyzerId === undefined || body.analyzerId === analyzerId);
+  const rows = runs.map((run) => {
+    const row = { run, logbook, assessment: assessments.get(run.id) };
+    return writtenColumns.map(({ cell }) => cell(row));
+  });
+  const header = runColumns.map(({ name }) => name);
+  const lineEnd = '\r\n';
+  return Papa.unparse([header, ...rows], { newline: lineEnd }) + lineEnd;
+}
