@@ -1,0 +1,86 @@
+/** Domains and ticks of the chart's two axes. */
+import {
+  addDays,
+  addMonths,
+  addYears,
+  format,
+  startOfDay,
+  startOfMonth,
+  startOfWeek,
+  startOfYear,
+} from 'date-fns';
+
+export interface ValueAxis {
+  from: number;
+  to: number;
+  ticks: readonly number[];
+  step: number;
+}
+
+/** An axis around `values` with some air, and ticks at round values. `resolution` opens an axis without any spread. */
+export function valueAxis(values: readonly number[], resolution: number): ValueAxis {
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    if (value < lowest) lowest = value;
+    if (value > highest) highest = value;
+  }
+  if (lowest > highest) return valueAxis([0], resolution);
+  const air = Math.max((highest - lowest) * 0.1, resolution * 2);
+  const from = lowest - air;
+  const to = highest + air;
+  const step = roundStep((to - from) / 5);
+  const first = Math.ceil(from / step);
+  const last = Math.floor(to / step);
+  const ticks = Array.from({ length: last - first + 1 }, (_, index) => (first + index) * step);
+  return { from, to, ticks, step };
+}
+
+/** The nearest step of 1, 2 or 5 times a power of ten that is not below `rough`. */
+function roundStep(rough: number): number {
+  const power = 10 ** Math.floor(Math.log10(rough));
+  const multiple = [1, 2, 5].find((candidate) => candidate * power >= rough * (1 - 1e-9)) ?? 10;
+  return multiple * power;
+}
+
+export interface TimeTick {
+  at: number;
+  text: string;
+}
+
+const dayMs = 86_400_000;
+const mostTicks = 12;
+
+/** Starts of days, of weeks (Mondays), months or years between two instants, in this workstation's zone, never more than twelve. */
+export function timeTicks(from: number, to: number): TimeTick[] {
+  const days = (to - from) / dayMs;
+  const months = days / 30.4;
+  if (months <= 2.5) {
+    const step = [1, 2].find((candidate) => days / candidate <= mostTicks) ?? 7;
+    const start = step === 7 ? startOfWeek(from, { weekStartsOn: 1 }) : startOfDay(from);
+    return ticksFrom(start, (first, index) => addDays(start, index * step), from, to, 'd MMM');
+  }
+  const step = [1, 2, 3, 6].find((candidate) => months / candidate <= mostTicks);
+  if (step !== undefined) {
+    const start = step === 1 ? startOfMonth(from) : startOfYear(from);
+    return ticksFrom(start, (first, index) => addMonths(first, index * step), from, to, 'MMM yyyy');
+  }
+  const years = Math.ceil(months / 12 / mostTicks);
+  return ticksFrom(startOfYear(from), (first, index) => addYears(first, index * years), from, to, 'yyyy');
+}
+
+function ticksFrom(
+  start: Date,
+  tickAt: (start: Date, index: number) => Date,
+  from: number,
+  to: number,
+  pattern: string,
+): TimeTick[] {
+  const ticks: TimeTick[] = [];
+  for (let index = 0; ; index += 1) {
+    const date = tickAt(start, index);
+    const at = date.getTime();
+    if (at > to) return ticks;
+    if (at >= from) ticks.push({ at, text: format(date, pattern) });
+  }
+}

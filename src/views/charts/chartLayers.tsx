@@ -1,0 +1,161 @@
+import { useMemo } from 'react';
+import { usePlotArea, useXAxisScale, useYAxisScale, ZIndexLayer } from 'recharts';
+import { MarkPath } from '../parts/verdictMark.tsx';
+import { buildChartLayout, type ChartLayout, type PlotArea } from './buildChartLayout.ts';
+import { EventFlags, FailureBars } from './chartHappenings.tsx';
+import { bandPath, railsOnAxis, type Scale, steppedPath, stretchesPath } from './chartPaths.ts';
+import type { ChartPoint, ControlChartModel } from './controlChartModel.ts';
+
+/** Above the axes' lines and under the hover cursor. */
+const layerOrder = 550;
+
+export function ChartLayers({ model }: { model: ControlChartModel }) {
+  const plot = usePlotArea();
+  const scaleX = useXAxisScale();
+  const scaleY = useYAxisScale();
+  const drawn = useMemo(() => {
+    if (!plot || !scaleX || !scaleY) return null;
+    const x: Scale = (at) => scaleX(at) ?? Number.NaN;
+    const y: Scale = (value) => scaleY(value) ?? Number.NaN;
+    return { plot, x, y, layout: buildChartLayout(model, plot, x, y) };
+  }, [model, plot, scaleX, scaleY]);
+  if (!drawn) return null;
+  const { x, y, layout } = drawn;
+  return (
+    <>
+      <OwnLimits model={model} x={x} y={y} />
+      <ZIndexLayer zIndex={layerOrder}>
+        <PublishedRails model={model} x={x} y={y} />
+        <Epochs layout={layout} model={model} plot={drawn.plot} x={x} />
+        <FailureBars layout={layout} model={model} plot={drawn.plot} x={x} />
+        <EventFlags layout={layout} plot={drawn.plot} />
+        <path className="control-chart__hairline" d={stretchesPath(model.stretches, x, y)} />
+        {model.points.map((point) => (
+          <RunDot key={point.id} point={point} x={x(point.at)} y={y(point.drawnAt)} />
+        ))}
+        <Words layout={layout} model={model} plot={drawn.plot} />
+      </ZIndexLayer>
+    </>
+  );
+}
+
+interface LayerProps {
+  model: ControlChartModel;
+  x: Scale;
+  y: Scale;
+}
+
+function OwnLimits({ model: { limits }, x, y }: LayerProps) {
+  return (
+    <g>
+      <path
+        className="control-chart__band"
+        d={bandPath(
+          limits,
+          ({ low2 }) => low2,
+          ({ high2 }) => high2,
+          x,
+          y,
+        )}
+      />
+      <path className="control-chart__edge" d={steppedPath(limits, ({ low3 }) => low3, x, y)} />
+      <path className="control-chart__edge" d={steppedPath(limits, ({ high3 }) => high3, x, y)} />
+      <path className="control-chart__mean" d={steppedPath(limits, ({ mean }) => mean, x, y)} />
+    </g>
+  );
+}
+
+function PublishedRails({ model: { rails, valueAxis }, x, y }: LayerProps) {
+  const low = railsOnAxis(rails, (rail) => rail.low, valueAxis);
+  const high = railsOnAxis(rails, (rail) => rail.high, valueAxis);
+  return (
+    <g>
+      <path className="control-chart__rail" d={steppedPath(low, (rail) => rail.low, x, y)} />
+      <path className="control-chart__rail" d={steppedPath(high, (rail) => rail.high, x, y)} />
+    </g>
+  );
+}
+
+function Epochs({
+  model,
+  layout,
+  plot,
+  x,
+}: {
+  model: ControlChartModel;
+  layout: ChartLayout;
+  plot: PlotArea;
+  x: Scale;
+}) {
+  return (
+    <g>
+      {model.epochs.map(({ id, at }) => (
+        <line
+          className="control-chart__epoch"
+          key={id}
+          x1={x(at)}
+          x2={x(at)}
+          y1={plot.y}
+          y2={plot.y + plot.height}
+        />
+      ))}
+      {layout.epochWords.map(({ key, text, x: left, y: baseline }) => (
+        <text className="control-chart__word" key={key} x={left} y={baseline}>
+          {text}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+/** A struck dot is a voided run, an open one was made before own limits could judge. */
+function RunDot({ point: { dot, mark }, x, y }: { point: ChartPoint; x: number; y: number }) {
+  if (mark !== null) {
+    return (
+      <g data-shape={mark} transform={`translate(${x - 8} ${y - 8})`}>
+        {mark === 'fail' ? (
+          <rect className="control-chart__clearing" height={8} width={12} x={2} y={4} />
+        ) : null}
+        <MarkPath shape={mark} />
+      </g>
+    );
+  }
+  return (
+    <g className="control-chart__dot" data-dot={dot} transform={`translate(${x} ${y})`}>
+      <circle r={dot === 'struck' ? 3.5 : 3} />
+      {dot === 'struck' ? <path d="M-6 4L6 -4" /> : null}
+    </g>
+  );
+}
+
+function Words({ model, layout, plot }: { model: ControlChartModel; layout: ChartLayout; plot: PlotArea }) {
+  const right = plot.x + plot.width;
+  return (
+    <g>
+      {layout.ruleLabels.map(({ key, text, x, y }) => (
+        <text className="control-chart__rule" key={key} textAnchor="middle" x={x} y={y}>
+          {text}
+        </text>
+      ))}
+      {layout.lineNames.map(({ key, name, text, y }) => (
+        <text className="control-chart__name" data-line={key} key={key} x={right + 6} y={y - 2}>
+          <tspan>{name}</tspan>
+          <tspan dy={13} x={right + 6}>
+            {text}
+          </tspan>
+        </text>
+      ))}
+      {model.outside.map(({ side, text }) => (
+        <text
+          className="control-chart__word"
+          key={side}
+          textAnchor="end"
+          x={right}
+          y={side === 'above' ? plot.y - 8 : plot.y + plot.height - 9}
+        >
+          {side === 'above' ? '↑' : '↓'} {text}
+        </text>
+      ))}
+    </g>
+  );
+}

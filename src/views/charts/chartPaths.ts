@@ -1,0 +1,74 @@
+/** Svg paths of the chart's lines from scaled values. */
+import type { LimitStep, RailStep } from './controlChartModel.ts';
+
+export type Scale = (value: number) => number;
+
+const point = (x: number, y: number) => `${x.toFixed(1)} ${y.toFixed(1)}`;
+
+/** Straight from point to point, one stroke per stretch. */
+export function stretchesPath(
+  stretches: readonly (readonly { at: number; value: number }[])[],
+  x: Scale,
+  y: Scale,
+): string {
+  return stretches
+    .map((stretch) => `M${stretch.map(({ at, value }) => point(x(at), y(value))).join('L')}`)
+    .join('');
+}
+
+/** A level line for each step, with an upright where two steps meet. */
+export function steppedPath<T extends { from: number; to: number }>(
+  steps: readonly T[],
+  levelOf: (step: T) => number,
+  x: Scale,
+  y: Scale,
+): string {
+  return touching(steps)
+    .map((group) => `M${corners(group, levelOf, x, y).join('L')}`)
+    .join('');
+}
+
+/** The area between two stepped lines. */
+export function bandPath(
+  steps: readonly LimitStep[],
+  lowOf: (step: LimitStep) => number,
+  highOf: (step: LimitStep) => number,
+  x: Scale,
+  y: Scale,
+): string {
+  return touching(steps)
+    .map((group) => {
+      const outline = [...corners(group, highOf, x, y), ...corners(group, lowOf, x, y).reverse()];
+      return `M${outline.join('L')}Z`;
+    })
+    .join('');
+}
+
+/** A rail is drawn where it lies on the axis, and left out where it does not. */
+export const railsOnAxis = (
+  rails: readonly RailStep[],
+  levelOf: (rail: RailStep) => number,
+  axis: { from: number; to: number },
+) => rails.filter((rail) => levelOf(rail) >= axis.from && levelOf(rail) <= axis.to);
+
+function corners<T extends { from: number; to: number }>(
+  steps: readonly T[],
+  levelOf: (step: T) => number,
+  x: Scale,
+  y: Scale,
+): string[] {
+  return steps.flatMap((step) => {
+    const level = y(levelOf(step));
+    return [point(x(step.from), level), point(x(step.to), level)];
+  });
+}
+
+function touching<T extends { from: number; to: number }>(steps: readonly T[]): T[][] {
+  const groups: T[][] = [];
+  for (const step of steps) {
+    const group = groups.at(-1);
+    if (group?.at(-1)?.to === step.from) group.push(step);
+    else groups.push([step]);
+  }
+  return groups;
+}

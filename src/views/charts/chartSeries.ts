@@ -1,0 +1,117 @@
+/** The series of a logbook: which there are, how each is addressed, and the runs of one with what they came to. */
+import {
+  isDlcoWithinPublished,
+  isVaWithinPublished,
+  type PointEvaluation,
+  type Quantity,
+  type RunAssessment,
+  type VerdictWord,
+} from '../../core/index.ts';
+import type { SeriesName } from '../../journal/entries.ts';
+import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
+import { evaluationOf, quantities, seriesKey } from '../failures.ts';
+import { type SeriesScale, seriesScale } from './seriesScale.ts';
+
+export interface ChartSeries extends SeriesName {
+  analyzerId: string;
+}
+
+/** A run as one of its two series sees it. */
+export interface SeriesRun {
+  run: LoggedRun;
+  at: number;
+  assessment: RunAssessment;
+  evaluation: PointEvaluation;
+  /** In the unit of the series' scale. */
+  value: number;
+  breached: boolean;
+  /** Of this quantity alone, as it comes out today. */
+  word: VerdictWord;
+  /** Of this quantity alone, as the entry recorded it on the day. */
+  wordOfTheDay: VerdictWord;
+}
+
+export type Assessments = ReadonlyMap<string, RunAssessment>;
+
+/** Syringe runs have the short address; another method names itself at its end. */
+export function seriesPath({ analyzerId, method, route, quantity }: ChartSeries): string {
+  const path = `/charts/${encodeURIComponent(analyzerId)}/${route}/${quantity}`;
+  return method === 'syringe' ? path : `${path}/${method}`;
+}
+
+/** Every series that has a run, in the order of the analyzers' first entries, patient test before built-in, VA before DLCO. */
+export function listSeries(logbook: Logbook): ChartSeries[] {
+  const found = new Map<string, ChartSeries>();
+  for (const { body } of logbook.runs) {
+    for (const quantity of quantities) {
+      const series = { analyzerId: body.analyzerId, method: body.method, route: body.route, quantity };
+      found.set(seriesKey(body.analyzerId, series), series);
+    }
+  }
+  const analyzerOrder = [...logbook.analyzers.keys()];
+  const rank = ({ analyzerId, method, route, quantity }: ChartSeries) => [
+    analyzerOrder.indexOf(analyzerId),
+    method === 'syringe' ? 0 : 1,
+    route === 'patient-test' ? 0 : 1,
+    quantities.indexOf(quantity),
+  ];
+  return [...found.values()].sort((one, other) => compareRanks(rank(one), rank(other)));
+}
+
+function compareRanks(one: readonly number[], other: readonly number[]): number {
+  for (const [index, value] of one.entries()) {
+    const difference = value - (other[index] ?? 0);
+    if (difference !== 0) return difference;
+  }
+  return 0;
+}
+
+/** Every run of a series in time order, voided ones included. */
+export function runsOfSeries(logbook: Logbook, assessments: Assessments, series: ChartSeries): SeriesRun[] {
+  const own = logbook.runs.filter(
+    ({ body }) =>
+      body.analyzerId === series.analyzerId && body.method === series.method && body.route === series.route,
+  );
+  const { inUnit } = scaleOfRuns(own, series.quantity);
+  return own.map((run) => {
+    const assessment = assessments.get(run.id);
+    if (!assessment) throw new Error(`runsOfSeries: run ${run.id} was not assessed`);
+    return asSeen(run, assessment, series.quantity, inUnit);
+  });
+}
+
+/** The series is written in the unit that its last run was reported in. */
+export function scaleOfRuns(runs: readonly LoggedRun[], quantity: Quantity): SeriesScale {
+  return seriesScale(quantity, runs.at(-1)?.body.reading.dlcoUnit ?? 'mL/min/mmHg');
+}
+
+function asSeen(
+  run: LoggedRun,
+  assessment: RunAssessment,
+  quantity: Quantity,
+  inUnit: SeriesScale['inUnit'],
+): SeriesRun {
+  const { numbers } = assessment;
+  const { judged, limits, reading } = run.body;
+  const evaluation = evaluationOf(assessment, quantity);
+  const isVa = quantity === 'va';
+  const breached = !(isVa ? numbers.vaWithinPublished : numbers.dlcoWithinPublished);
+  const breachedOnTheDay = isVa
+    ? !isVaWithinPublished(judged.va.value, numbers.targetVaL, limits)
+    : !isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits);
+  return {
+    run,
+    at: run.simulation.at,
+    assessment,
+    evaluation,
+    value: inUnit(isVa ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg),
+    breached,
+    word: wordOf(breached, evaluation.signals),
+    wordOfTheDay: wordOf(breachedOnTheDay, isVa ? judged.va.signals : judged.dlco.signals),
+  };
+}
+
+function wordOf(breached: boolean, signals: readonly { severity: 'action' | 'warning' }[]): VerdictWord {
+  if (breached || signals.some(({ severity }) => severity === 'action')) return 'fail';
+  return signals.length > 0 ? 'warn' : 'pass';
+}

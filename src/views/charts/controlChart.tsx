@@ -1,0 +1,89 @@
+import { type ReactNode, useMemo } from 'react';
+import { ComposedChart, Line, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts';
+import { ChartLayers } from './chartLayers.tsx';
+import type { ControlChartModel } from './controlChartModel.ts';
+import { PointDetails } from './pointDetails.tsx';
+import type { SeriesScale } from './seriesScale.ts';
+
+const chartHeight = 380;
+/** Room under the axis for two rows of flags, where there are events at all. */
+const flagsHeight = 36;
+const tickStyle = { fontSize: 13 };
+const margin = { top: 22, right: 76, bottom: 0, left: 0 };
+
+/** The drawing of one control chart: axes, hover and keyboard by the library, everything else by the layers. */
+export function ControlChart({
+  model,
+  scale,
+  name,
+  labelledBy,
+  describedBy,
+}: {
+  model: ControlChartModel;
+  scale: SeriesScale;
+  name: string;
+  labelledBy: string;
+  describedBy: string;
+}): ReactNode {
+  const { valueAxis } = model;
+  const ticks = useMemo(() => model.timeTicks.map(({ at }) => at), [model]);
+  const tickText = useMemo(() => new Map(model.timeTicks.map(({ at, text }) => [at, text])), [model]);
+  const flags = model.events.length > 0 ? flagsHeight : 0;
+  return (
+    <ResponsiveContainer
+      height={chartHeight}
+      initialDimension={{ width: 720, height: chartHeight }}
+      width="100%"
+    >
+      <ComposedChart
+        accessibilityLayer
+        aria-describedby={describedBy}
+        aria-labelledby={labelledBy}
+        className="control-chart"
+        data={model.points}
+        margin={margin}
+        role="img"
+        title={name}
+      >
+        <XAxis
+          dataKey="at"
+          domain={[model.from, model.to]}
+          height={30 + flags}
+          interval="equidistantPreserveStart"
+          minTickGap={12}
+          scale="linear"
+          tick={tickStyle}
+          tickFormatter={(at: number) => tickText.get(at) ?? ''}
+          tickMargin={6 + flags}
+          ticks={ticks}
+          tickSize={4}
+          type="number"
+        />
+        <YAxis
+          domain={[valueAxis.from, valueAxis.to]}
+          interval={0}
+          tick={tickStyle}
+          tickFormatter={(value: number) => scale.tick(value, valueAxis.step)}
+          ticks={valueAxis.ticks}
+          tickSize={4}
+          type="number"
+          width={52}
+        />
+        <ChartLayers model={model} />
+        <Line
+          activeDot={false}
+          dataKey="drawnAt"
+          dot={false}
+          isAnimationActive={false}
+          stroke="none"
+          type="linear"
+        />
+        <Tooltip
+          content={() => <PointDetails />}
+          cursor={{ className: 'control-chart__cursor' }}
+          isAnimationActive={false}
+        />
+      </ComposedChart>
+    </ResponsiveContainer>
+  );
+}

@@ -1,0 +1,115 @@
+/** The series in sentences: heading, the line of figures, the published limits in SD, and the chart in words. */
+
+import type { PublishedLimits, RunNumbers } from '../../core/index.ts';
+import { defaultControlPolicy } from '../../core/index.ts';
+import { counted, day, zOnChart } from '../parts/figures.ts';
+import { quantityWords, routeWords, verdictWords } from '../parts/words.ts';
+import type { ChartSeries, SeriesRun } from './chartSeries.ts';
+import type { LimitsInForce } from './limitsInForce.ts';
+import { firedRules } from './ruleNames.ts';
+import type { SeriesScale } from './seriesScale.ts';
+
+/** `VA, Room 2, patient test` */
+export function seriesHeading({ method, route, quantity }: ChartSeries, analyzerLabel: string): string {
+  const how = method === 'syringe' ? '' : ', precision gas';
+  return `${quantityWords[quantity]}, ${analyzerLabel}, ${routeWords[route].toLowerCase()}${how}`;
+}
+
+export interface SeriesWords {
+  /** The figures that the next run is judged by; empty while there are none. */
+  figures: readonly { name: string; value: string; unit: string }[];
+  /** Why there are no own limits; empty where there are. */
+  missing: string;
+  published: string;
+  /** How many runs, from when to when, and the last of them. */
+  runs: string;
+  /** The chart for those who do not see it. */
+  description: string;
+}
+
+export function seriesWords(
+  runs: readonly SeriesRun[],
+  scale: SeriesScale,
+  inForce: LimitsInForce,
+  failureIsOpen: boolean,
+): SeriesWords {
+  const last = runs.filter(({ run }) => run.voided === null).at(-1) ?? runs.at(-1);
+  const published = last ? publishedSentence(last, scale, inForce) : '';
+  const missing = missingSentence(inForce);
+  const described = describeRuns(runs, scale);
+  return {
+    figures: figuresOf(inForce, scale),
+    missing,
+    published,
+    runs: described,
+    description: [described, limitsSentence(inForce, scale), missing, published]
+      .concat(failureIsOpen ? ['A failure is open.'] : [])
+      .filter((sentence) => sentence !== '')
+      .join(' '),
+  };
+}
+
+function figuresOf({ n, own }: LimitsInForce, { mean, sd, unit }: SeriesScale): SeriesWords['figures'] {
+  if (own === null) return [];
+  return [
+    { name: 'n', value: String(n), unit: '' },
+    { name: 'mean', value: mean(own.mean), unit },
+    { name: 'SD', value: sd(own.sd), unit },
+  ];
+}
+
+function missingSentence({ n, own }: LimitsInForce): string {
+  if (own !== null) return '';
+  const needed = defaultControlPolicy.minimumSize;
+  return n < needed
+    ? `${n} of ${needed} runs: own limits begin when ${needed} accepted runs are there. Until then only the published limits judge.`
+    : `The ${n} accepted runs are all alike: without a spread there are no own limits. Are the values being read?`;
+}
+
+/** `Published 2.700 and 3.300 L stand 8.3 SD below and 6.1 SD above this mean.` */
+export function publishedSentence(
+  { run, assessment }: { run: { body: { limits: PublishedLimits } }; assessment: { numbers: RunNumbers } },
+  scale: SeriesScale,
+  { own }: LimitsInForce,
+): string {
+  const { limits } = run.body;
+  const target = scale.target(assessment.numbers);
+  const tolerance = scale.tolerance(limits);
+  const [low, high] = [target - tolerance, target + tolerance];
+  const both = `Published ${scale.limit(low)} and ${scale.limit(high)} ${scale.unit}`;
+  if (own === null) return `${both} (${limits.edition}).`;
+  const [lowWords, highWords] = [low, high].map((limit) => standing((limit - own.mean) / own.sd));
+  return `${both} stand ${lowWords} and ${highWords} this mean.`;
+}
+
+const standing = (sdAway: number) => `${inSd(sdAway)} SD ${sdAway < 0 ? 'below' : 'above'}`;
+
+/** A distance in SD, one decimal, without a sign. */
+export const inSd = (distance: number) => zOnChart(Math.abs(distance)).replace('+', '');
+
+function limitsSentence({ own }: LimitsInForce, { mean, unit }: SeriesScale): string {
+  if (own === null) return '';
+  return `Own 3 SD limits ${mean(own.mean - 3 * own.sd)} and ${mean(own.mean + 3 * own.sd)} ${unit} around a mean of ${mean(own.mean)} ${unit}.`;
+}
+
+function describeRuns(runs: readonly SeriesRun[], scale: SeriesScale): string {
+  const [first] = runs;
+  const end = runs.at(-1);
+  if (!first || !end) return 'No runs.';
+  const kept = runs.filter(({ run }) => run.voided === null);
+  const struck = runs.length - kept.length;
+  const marked = kept.filter((seriesRun) => firedRules(seriesRun).length > 0).length;
+  const last = kept.at(-1);
+  const span = runs.length === 1 ? `on ${day(first.at)}` : `from ${day(first.at)} to ${day(end.at)}`;
+  const sentences = [
+    `${counted(runs.length, 'run')} ${span}${struck > 0 ? `, ${struck} of them voided` : ''}.`,
+  ];
+  if (last) {
+    const z = last.evaluation.z === null ? '' : `, z ${zOnChart(last.evaluation.z)}`;
+    sentences.push(
+      `Last: ${scale.value(last.value)} ${scale.unit}${z}, ${verdictWords[last.word].toLowerCase()}.`,
+    );
+  }
+  sentences.push(marked === 0 ? 'No run has a signal.' : `${counted(marked, 'run')} with a signal.`);
+  return sentences.join(' ');
+}

@@ -1,0 +1,89 @@
+import { Fragment, useMemo, useState } from 'react';
+import { useLogbook } from '../logbookContext.tsx';
+import { counted } from '../parts/figures.ts';
+import { buildRunRows, type RunRow } from './buildRunRows.ts';
+import type { ChartSeries, SeriesRun } from './chartSeries.ts';
+import { columnsOf, RunCells, type Worked } from './runCells.tsx';
+import type { SeriesScale } from './seriesScale.ts';
+import { VoidRun } from './voidRun.tsx';
+
+const newest = 60;
+
+/** The runs of the chart, newest first. Every number of a row stands with its unit; a voided run stays, struck through. */
+export function RunTable({
+  heading,
+  series,
+  runs,
+  scale,
+}: {
+  heading: string;
+  series: ChartSeries;
+  runs: readonly SeriesRun[];
+  scale: SeriesScale;
+}) {
+  const { logbook } = useLogbook();
+  const [all, setAll] = useState(false);
+  const [voiding, setVoiding] = useState('');
+  const [saved, setSaved] = useState('');
+  const rows = useMemo(
+    () => buildRunRows(runs, series.quantity, scale, logbook.technologists),
+    [runs, series.quantity, scale, logbook.technologists],
+  );
+  const worked = workedFrom(rows, series.quantity, scale.unit);
+  const columns = columnsOf(worked);
+  return (
+    <div className="stack">
+      <p aria-live="polite" className={saved === '' ? 'for-readers' : undefined}>
+        {saved}
+      </p>
+      <div className="table-frame">
+        <table className="run-table">
+          <caption>{heading}: the runs of the chart, newest first</caption>
+          <thead>
+            <tr>
+              {columns.map(({ title, number, hidden }) => (
+                <th data-number={number} key={title} scope="col">
+                  {hidden ? <span className="for-readers">{title}</span> : title}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {(all ? rows : rows.slice(0, newest)).map((row) => (
+              <Fragment key={row.id}>
+                <RunCells onVoid={() => setVoiding(row.id)} row={row} unit={scale.unit} worked={worked} />
+                {voiding === row.id && row.voided === null ? (
+                  <tr>
+                    <td colSpan={columns.length}>
+                      <VoidRun
+                        onClose={() => setVoiding('')}
+                        onSaved={() => {
+                          setVoiding('');
+                          setSaved(`Saved: the run of ${row.when} is voided.`);
+                        }}
+                        runId={row.id}
+                        when={row.when}
+                      />
+                    </td>
+                  </tr>
+                ) : null}
+              </Fragment>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {all || rows.length <= newest ? null : (
+        <div>
+          <button onClick={() => setAll(true)} type="button">
+            Show all {counted(rows.length, 'run')}
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}
+
+function workedFrom(rows: readonly RunRow[], quantity: ChartSeries['quantity'], unit: string): Worked {
+  if (quantity === 'va') return 'va';
+  return rows.some(({ reading }) => reading.unit !== unit) ? 'dlco-in-other-unit' : 'nothing';
+}

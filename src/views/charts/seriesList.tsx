@@ -1,0 +1,72 @@
+import { Link } from 'wouter';
+import { VerdictMark } from '../parts/verdictMark.tsx';
+import type { AnalyzerLines, SeriesLine } from './buildSeriesList.ts';
+
+/** The left page: analyzers, and under each its series with the state of the last run. */
+export function SeriesList({
+  groups,
+  shown,
+}: {
+  groups: readonly AnalyzerLines[];
+  shown: SeriesLine | undefined;
+}) {
+  const inUse = groups.filter(({ retired }) => !retired);
+  const retired = groups.filter((group) => group.retired);
+  return (
+    <nav aria-label="Series" className="stack stack--loose">
+      <h2>Analyzers</h2>
+      {groups.length === 0 ? <p className="quiet">Here will stand each analyzer with its last run.</p> : null}
+      {inUse.map((group) => (
+        <AnalyzerGroup group={group} key={group.analyzerId} shown={shown} />
+      ))}
+      {retired.length > 0 ? (
+        <div className="group stack stack--loose">
+          <h2>Retired</h2>
+          {retired.map((group) => (
+            <AnalyzerGroup group={group} key={group.analyzerId} shown={shown} />
+          ))}
+        </div>
+      ) : null}
+    </nav>
+  );
+}
+
+function AnalyzerGroup({ group, shown }: { group: AnalyzerLines; shown: SeriesLine | undefined }) {
+  return (
+    <section className="stack series-group">
+      <h3>{group.label}</h3>
+      <ul className="choose-list">
+        {group.lines.map((line) => (
+          <li key={line.path}>
+            <Link aria-current={line.path === shown?.path ? 'true' : undefined} href={line.path}>
+              <LineState line={line} />
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function LineState({ line: { name, mark, markWord, z, since, failureOpen } }: { line: SeriesLine }) {
+  return (
+    <span className="series-line">
+      {mark === null ? (
+        <span />
+      ) : (
+        <span data-shape={mark} title={markWord}>
+          <VerdictMark shape={mark} />
+        </span>
+      )}
+      <span>
+        {name}
+        <span className="for-readers">: {markWord}</span>
+      </span>
+      <span className="series-line__z">{z}</span>
+      <span className="series-line__since">
+        {mark === null ? markWord : since}
+        {failureOpen ? <span className="series-line__open"> failure open</span> : null}
+      </span>
+    </span>
+  );
+}
