@@ -3,20 +3,20 @@ import { Link, Redirect, Route, Router, Switch, useLocation } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import type { LogbookHandle } from '../store/openLogbook.ts';
 import { BenchScreen } from './bench/benchScreen.tsx';
-import { EquipmentScreen } from './equipment/equipmentScreen.tsx';
-import { FirstPage } from './equipment/firstPage.tsx';
 import { LogbookProvider, useLogbook } from './logbookContext.tsx';
 import { ErrorBoundary } from './parts/errorBoundary.tsx';
 import { Loading } from './parts/loading.tsx';
 import { Notice } from './parts/notice.tsx';
-import { RecordsScreen } from './records/recordsScreen.tsx';
-import { ReviewScreen } from './review/reviewScreen.tsx';
 import { laboratoryHref, screens } from './routes.ts';
 import { useScreenState } from './screenState.ts';
 import { StorageTrouble } from './storageTrouble.tsx';
 
-/** The charts' library is half of the whole bundle: it is fetched when a chart is first looked at. */
+/** The bench opens at once; every other screen is fetched when it is first looked at. The charts are half of the bundle. */
 const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
+const EquipmentScreen = lazy(() => import('./equipment/equipmentScreen.tsx'));
+const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
+const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
+const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
 const DemonstrationSetUp = lazy(() => import('./records/demonstrationSetUp.tsx'));
 
 export function App({ handle, demonstration }: { handle: LogbookHandle; demonstration: boolean }) {
@@ -47,11 +47,22 @@ function skipToPage() {
 
 function Pages() {
   const { logbook, demonstration, snapshot } = useLogbook();
-  if (logbook.entryCount === 0 && snapshot.damaged.length === 0 && snapshot.newer === null) {
-    if (demonstration) return <Waiting>{<DemonstrationSetUp />}</Waiting>;
+  const isWhole = snapshot.damaged.length === 0 && snapshot.newer === null;
+  const { technologists, syringes, analyzers, entryCount } = logbook;
+  if (isWhole && demonstration && entryCount === 0) {
+    return (
+      <Waiting>
+        <DemonstrationSetUp />
+      </Waiting>
+    );
   }
-  const ready = logbook.technologists.size > 0 && logbook.analyzers.size > 0 && logbook.syringes.size > 0;
-  if (!ready && snapshot.damaged.length === 0 && snapshot.newer === null) return <FirstPage />;
+  if (isWhole && (technologists.size === 0 || syringes.size === 0 || analyzers.size === 0)) {
+    return (
+      <Waiting>
+        <FirstPage />
+      </Waiting>
+    );
+  }
   return (
     <>
       <TopLine />

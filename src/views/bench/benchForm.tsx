@@ -85,11 +85,7 @@ export function BenchForm({ bench }: { bench: Bench }) {
         />
       </fieldset>
       <Reported bench={bench} />
-      <TextAreaField
-        label={<IfKnown>Comment</IfKnown>}
-        onText={(comment) => change({ comment })}
-        value={draft.comment}
-      />
+      <TextAreaField label="Comment" onText={(comment) => change({ comment })} value={draft.comment} />
       <Recording bench={bench} />
     </form>
   );
@@ -100,7 +96,7 @@ function WhoAndWhat({ bench }: { bench: Bench }) {
   const { logbook } = useLogbook();
   const analyzer = logbook.analyzers.get(draft.analyzerId);
   return (
-    <fieldset className="stack">
+    <fieldset className="pairs">
       <legend className="for-readers">Analyzer, syringe and person</legend>
       <ChoiceField
         choices={equipmentChoices(logbook.analyzers)}

@@ -107,7 +107,7 @@ export function buildVerdictPage(
         name: 'DLCO published limit',
         value: `< ${publishedDlcoLimit(run.reading.dlcoUnit, run.limits)}`,
         unit: run.reading.dlcoUnit,
-        note: numbers.dlcoWithinPublished ? 'inside' : 'outside',
+        note: numbers.dlcoWithinPublished ? 'below' : 'not below',
       },
       ...volumeCheckRow(assessment),
     ],
@@ -131,7 +131,7 @@ function dlcoSentence(
   need: BaselineNeed,
 ): string {
   const { dlco: value, dlcoUnit } = run.reading;
-  const published = `${numbers.dlcoWithinPublished ? 'inside' : 'outside'} the published ${publishedDlcoLimit(run.reading.dlcoUnit, run.limits)}`;
+  const published = `${numbers.dlcoWithinPublished ? 'below' : 'not below'} the published ${publishedDlcoLimit(run.reading.dlcoUnit, run.limits)}`;
   return `DLCO is ${dlco(value, dlcoUnit)} ${dlcoUnit}${zInWords(series)}. ${ownPhrase(series, need, published)}`;
 }
 

@@ -17,7 +17,8 @@ export function VerdictPanel({ bench }: { bench: Bench }) {
     return (
       <section aria-label="Recorded verdict" className="stack verdict" data-state="recorded">
         <p className="quiet" role="status">
-          Saved. {logbook.analyzers.get(recorded.body.analyzerId)?.description.label}, run of{' '}
+          <span className="verdict__saved">Saved.</span>{' '}
+          {logbook.analyzers.get(recorded.body.analyzerId)?.description.label}, run of{' '}
           {dayAndTime(recorded.body.madeAt)}, recorded by {writer?.initials ?? 'an unknown person'}.
         </p>
         <Judged assessment={recordedAssessment} run={recorded.simulation} />
@@ -105,26 +106,16 @@ function Judged({
 
 function Figures({ rows }: { rows: readonly FigureRow[] }) {
   return (
-    <table className="verdict__figures">
-      <caption className="for-readers">The numbers behind the verdict</caption>
-      <thead className="for-readers">
-        <tr>
-          <th scope="col">Quantity</th>
-          <th scope="col">Value</th>
-          <th scope="col">Note</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ name, value, unit, note }) => (
-          <tr key={name}>
-            <th scope="row">{name}</th>
-            <td data-number>
-              {value} {unit ? <span className="unit">{unit}</span> : null}
-            </td>
-            <td>{note}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <dl aria-label="The numbers behind the verdict" className="verdict__figures">
+      {rows.map(({ name, value, unit, note }) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>
+            {value} {unit ? <span className="unit">{unit}</span> : null}
+          </dd>
+          <dd className="verdict__note">{note}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }

@@ -19,7 +19,7 @@ import {
 } from './readForms.ts';
 import { SyringeRecord } from './syringeRecord.tsx';
 
-export function EquipmentScreen() {
+export default function EquipmentScreen() {
   const { logbook } = useLogbook();
   const { '*': rest = '' } = useParams();
   const [kind = '', id = ''] = rest.split('/');

@@ -18,7 +18,7 @@ import {
 import './equipment.css';
 
 /** An empty logbook: three forms one after the other, then the bench. */
-export function FirstPage() {
+export default function FirstPage() {
   const { logbook } = useLogbook();
   const step = logbook.technologists.size === 0 ? 0 : logbook.syringes.size === 0 ? 1 : 2;
   return (

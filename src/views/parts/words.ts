@@ -80,7 +80,7 @@ export function findingSentence(finding: Finding): string {
         finding.fraction > 0 ? 'high' : 'low'
       }, outside ±${percent(finding.limit, 0)} %: look at volume measurement first.`;
     case 'breath-hold':
-      return `Breath-hold time ${finding.breathHoldS} s is outside the published range.`;
+      return `Breath-hold time ${finding.breathHoldS} s is outside ${finding.targetS} ± ${finding.toleranceS} s.`;
   }
 }
 

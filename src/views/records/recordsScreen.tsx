@@ -4,7 +4,7 @@ import { demonstrationHref, laboratoryHref } from '../routes.ts';
 import { ExportForm } from './exportForm.tsx';
 import { JournalState } from './journalState.tsx';
 
-export function RecordsScreen() {
+export default function RecordsScreen() {
   const { demonstration } = useLogbook();
   return (
     <Spread

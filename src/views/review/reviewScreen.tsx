@@ -11,7 +11,7 @@ import './review.css';
 
 const addressOf = ({ openedBy, series }: Failure) => `/review/${openedBy.id}/${series.quantity}`;
 
-export function ReviewScreen() {
+export default function ReviewScreen() {
   const { logbook, assessments } = useLogbook();
   const { '*': address = '' } = useParams();
   const failures = useMemo(() => listFailures(logbook, assessments).toReversed(), [logbook, assessments]);
