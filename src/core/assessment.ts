@@ -135,7 +135,7 @@ export function createAssessor(options: AssessmentOptions = {}): Assessor {
       }
       lastAt = run.at;
       const pair = pairOf(run);
-      const numbers = reduceRun(run);
+      const numbers = numbersOf(run);
       const { id, at, epoch, excluded } = run;
       const va = pair.va.next({
         id,
@@ -156,6 +156,17 @@ export function createAssessor(options: AssessmentOptions = {}): Assessor {
       return { id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
     },
   };
+}
+
+function numbersOf(run: SimulationRun): RunNumbers {
+  try {
+    return reduceRun(run);
+  } catch (cause) {
+    // Among thousands of runs the message must name the one.
+    if (cause instanceof RangeError)
+      throw new RangeError(`assessRuns: run ${run.id}: ${cause.message}`, { cause });
+    throw cause;
+  }
 }
 
 function isOfSeries(closure: SeriesClosure, run: SimulationRun): boolean {

@@ -1,0 +1,168 @@
+import { describe, expect, it } from 'vitest';
+import {
+  assessRuns,
+  createAssessor,
+  defaultControlPolicy,
+  type RunReading,
+  type SimulationRun,
+} from '../../src/core/index.ts';
+import { goodRun, steadyRuns } from './runFixtures.ts';
+import { week } from './seriesFixtures.ts';
+
+const inTime = (runs: readonly SimulationRun[]): SimulationRun[] => [...runs].sort((a, b) => a.at - b.at);
+const after20 = (change: Partial<RunReading>, id = 'last'): SimulationRun => ({
+  ...goodRun,
+  id,
+  at: 20 * week,
+  reading: { ...goodRun.reading, ...change },
+});
+const verdictAfter20 = (change: Partial<RunReading>) =>
+  assessRuns([...steadyRuns(20), after20(change)]).get('last')?.verdict;
+
+describe('assessRuns', () => {
+  it('of no runs is nothing', () => {
+    expect(assessRuns([]).size).toBe(0);
+  });
+
+  it('passes a good run, and says that own limits are still being established', () => {
+    const assessments = assessRuns(steadyRuns(11));
+    expect(assessments.get('north patient-test 1')?.verdict).toEqual({
+      word: 'pass',
+      establishing: true,
+      findings: [],
+    });
+    expect(assessments.get('north patient-test 11')?.verdict).toEqual({
+      word: 'pass',
+      establishing: false,
+      findings: [],
+    });
+  });
+
+  it('fails a run outside a published limit, in the series of that quantity only', () => {
+    const assessment = assessRuns([after20({ dlco: -0.6 })]).get('last');
+    expect(assessment?.verdict.word).toBe('fail');
+    expect(assessment?.verdict.findings).toEqual([
+      { kind: 'published-limit', quantity: 'dlco', value: -0.6, target: 0, limit: 0.5, unit: 'mL/min/mmHg' },
+    ]);
+    expect([assessment?.va.failureOpen, assessment?.dlco.failureOpen]).toEqual([false, true]);
+  });
+
+  it('tells by how much VA lies outside', () => {
+    const finding = verdictAfter20({ vaL: 3.9 })?.findings[0];
+    // 3.9 · 0.8928 − 0.110 = 3.372: 0.372 L above 3.
+    expect(finding).toMatchObject({
+      kind: 'published-limit',
+      quantity: 'va',
+      target: 3,
+      limit: 0.3,
+      unit: 'L',
+    });
+    expect(finding?.kind === 'published-limit' && finding.value).toBeCloseTo(0.372, 3);
+  });
+
+  it('fails at an action signal of own limits although the published limit is met', () => {
+    const verdict = verdictAfter20({ vaL: 3.58 });
+    expect(verdict?.word).toBe('fail');
+    expect(verdict?.findings[0]).toMatchObject({
+      kind: 'signal',
+      quantity: 'va',
+      rule: '1-2s',
+      severity: 'warning',
+    });
+    expect(verdict?.findings[1]).toEqual({
+      kind: 'signal',
+      quantity: 'va',
+      rule: '1-3s',
+      severity: 'action',
+      ids: ['last'],
+    });
+  });
+
+  it('warns at a warning signal', () => {
+    const verdict = verdictAfter20({ vaL: 3.52 });
+    expect(verdict?.word).toBe('warn');
+    expect(verdict?.findings).toMatchObject([{ kind: 'signal', quantity: 'va', rule: '1-2s' }]);
+  });
+
+  it('warns at a volume check or a breath-hold outside tolerance, ends included', () => {
+    expect(verdictAfter20({ breathHoldS: 12 })?.word).toBe('pass');
+    expect(verdictAfter20({ breathHoldS: 12.1 })).toMatchObject({
+      word: 'warn',
+      findings: [{ kind: 'breath-hold', breathHoldS: 12.1, targetS: 10, toleranceS: 2 }],
+    });
+    // Expected 3 · 1.1201 = 3.360 L; 3.45 is +2.7 %, 3.47 is +3.3 %.
+    expect(verdictAfter20({ volumeCheckL: 3.45 })?.word).toBe('pass');
+    const warned = verdictAfter20({ volumeCheckL: 3.47 });
+    expect(warned).toMatchObject({ word: 'warn', findings: [{ kind: 'volume-check', limit: 0.03 }] });
+  });
+
+  it('never mixes analyzers, methods or routes in one series', () => {
+    const runs = inTime([
+      ...steadyRuns(12),
+      ...steadyRuns(12, { route: 'built-in' }),
+      ...steadyRuns(12, { analyzerId: 'south' }),
+    ]);
+    const precision = steadyRuns(12).map((run) => ({
+      ...run,
+      id: `gas ${run.id}`,
+      method: 'precision-gas' as const,
+    }));
+    const together = assessRuns(inTime([...runs, ...precision]));
+    const alone = assessRuns(steadyRuns(12));
+    for (const [id, assessment] of alone) expect(together.get(id)).toEqual(assessment);
+    expect(together.get('south patient-test 12')?.va.n).toBe(11);
+    expect(together.get('gas north patient-test 12')?.va.n).toBe(11);
+  });
+
+  it('ends a failure by the closure of its own series and quantity only', () => {
+    const runs = [after20({ vaL: 3.9, dlco: 0.6 }), { ...after20({}, 'next'), at: 21 * week }];
+    const series = { analyzerId: 'north', method: 'syringe', route: 'patient-test', at: 20 * week } as const;
+    const openAt = (closures: Parameters<typeof assessRuns>[1]) => {
+      const next = assessRuns(runs, closures).get('next');
+      return [next?.va.failureOpen, next?.dlco.failureOpen];
+    };
+    expect(openAt({})).toEqual([true, true]);
+    expect(openAt({ closures: [{ ...series, quantity: 'va' }] })).toEqual([false, true]);
+    expect(openAt({ closures: [{ ...series, quantity: 'dlco' }] })).toEqual([true, false]);
+    expect(openAt({ closures: [{ ...series, quantity: 'va', route: 'built-in' }] })).toEqual([true, true]);
+    expect(openAt({ closures: [{ ...series, quantity: 'va', analyzerId: 'south' }] })).toEqual([true, true]);
+  });
+
+  it('judges each analyzer by its own policy', () => {
+    const runs = inTime([...steadyRuns(6), ...steadyRuns(6, { analyzerId: 'south' })]);
+    const quick = { ...defaultControlPolicy, minimumSize: 4, baselineSize: 5 };
+    const assessments = assessRuns(runs, {
+      policyFor: (id) => (id === 'south' ? quick : defaultControlPolicy),
+    });
+    expect(assessments.get('north patient-test 6')?.va.z).toBeNull();
+    expect(assessments.get('south patient-test 6')?.va.z).not.toBeNull();
+  });
+
+  it('gives a voided run its numbers, and lets it take part in nothing', () => {
+    const runs = [
+      ...steadyRuns(20),
+      { ...after20({ vaL: 3.9 }), excluded: true },
+      { ...after20({}, 'next'), at: 21 * week },
+    ];
+    const assessments = assessRuns(runs);
+    expect(assessments.get('last')?.numbers.simulatedVaL).toBeCloseTo(3.372, 3);
+    expect(assessments.get('last')?.va).toMatchObject({ z: null, accepted: false });
+    expect(assessments.get('next')?.va).toMatchObject({ failureOpen: false, accepted: true });
+  });
+
+  it('judges a new run, one at a time, as it would among all', () => {
+    const runs = [...steadyRuns(20), after20({ vaL: 3.58 })];
+    const assessor = createAssessor();
+    expect(new Map(runs.map((run) => [run.id, assessor.next(run)]))).toEqual(assessRuns(runs));
+  });
+
+  it('refuses runs out of time order, an id that comes twice and numbers that cannot be', () => {
+    const [first, second] = steadyRuns(2);
+    if (first === undefined || second === undefined) throw new Error('no runs');
+    expect(() => assessRuns([second, first])).toThrow(RangeError);
+    expect(() => assessRuns([second, first])).toThrow(/at of run north patient-test 1 is 0 ms/);
+    expect(() => assessRuns([{ ...first, at: Number.NaN }])).toThrow(/is NaN ms/);
+    expect(() => assessRuns([first, { ...second, id: first.id }])).toThrow(/comes twice/);
+    expect(() => assessRuns([after20({ vaL: Number.NaN })])).toThrow(/run last.*reportedVaL is NaN L/);
+  });
+});
