@@ -18,14 +18,14 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
   const title = `Last runs of ${analyzer.description.label}, ${routeWords[route].toLowerCase()}`;
   if (runs.length === 0) {
     return (
-      <section className="stack group">
+      <section aria-label={title} className="stack group">
         <h2>{title}</h2>
         <p className="quiet">None yet. The first run you record stands here.</p>
       </section>
     );
   }
   return (
-    <section className="stack group">
+    <section aria-label={title} className="stack group">
       <h2>{title}</h2>
       <div className="table-frame">
         <table>

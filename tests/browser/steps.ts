@@ -1,0 +1,67 @@
+/** What a person does on the pages, in their words: shared by the browser tests. */
+import { readFile } from 'node:fs/promises';
+import Papa from 'papaparse';
+import type { Page } from 'playwright-core';
+import type { Profile } from './chromium.ts';
+
+export interface AnalyzerToSetUp {
+  label: string;
+  /** A fixed factor of the laboratory's procedure; computed for dry gas where it is left out. */
+  fixedFactor?: string;
+}
+
+/** From the empty logbook to the bench: one supervisor, one 3 L syringe with 110 mL of dead space, one analyzer. */
+export async function setUpLaboratory(profile: Profile, analyzer: AnalyzerToSetUp = { label: 'Room 2' }) {
+  const { page } = profile;
+  await page.goto(profile.at('/'));
+  await page.getByLabel('Name').fill('Ada Example');
+  await page.getByLabel('Initials').fill('AE');
+  await page.getByLabel('Role').selectOption('supervisor');
+  await page.getByRole('button', { name: 'Add me' }).click();
+  await page.getByRole('heading', { name: '2. The syringe' }).waitFor();
+  await page.getByLabel('Name').fill('Syringe A');
+  await page.getByLabel('Dead space').fill('110');
+  await page.getByRole('button', { name: 'Add syringe' }).click();
+  await page.getByRole('heading', { name: '3. The analyzer' }).waitFor();
+  await page.getByLabel('Name').fill(analyzer.label);
+  if (analyzer.fixedFactor !== undefined) {
+    await page.getByLabel('VA is converted').selectOption('fixed');
+    await page.getByLabel('Fixed factor').fill(analyzer.fixedFactor);
+  }
+  await page.getByRole('button', { name: 'Add analyzer' }).click();
+  await page.getByRole('heading', { name: 'Record a run' }).waitFor();
+  await page.getByLabel('Analyzer', { exact: true }).selectOption({ label: analyzer.label });
+}
+
+export interface Typed {
+  temperature: string;
+  pressure: string;
+  va: string;
+  dlco: string;
+}
+
+export async function typeRun(page: Page, { temperature, pressure, va, dlco }: Typed) {
+  await page.getByLabel('Temperature').fill(temperature);
+  await page.getByLabel('Barometric pressure').fill(pressure);
+  await page.getByLabel('Alveolar volume, VA').fill(va);
+  await page.getByLabel('DLCO', { exact: true }).fill(dlco);
+}
+
+export async function recordRun(page: Page) {
+  await page.getByRole('button', { name: 'Record run' }).click();
+  await page.getByText('Saved.').waitFor();
+}
+
+export const verdictPanel = (page: Page) => page.getByRole('region', { name: /verdict/i });
+
+/** The exported file as rows by column name. */
+export async function exportedRows(page: Page): Promise<Record<string, string>[]> {
+  await page.getByRole('link', { name: 'Records' }).click();
+  const downloading = page.waitForEvent('download');
+  await page.getByRole('button', { name: /as CSV/ }).click();
+  const download = await downloading;
+  const text = await readFile(await download.path(), 'utf8');
+  const { data, errors } = Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true });
+  if (errors.length > 0) throw new Error(errors.map(({ message }) => message).join('; '));
+  return data;
+}
