@@ -121,8 +121,8 @@ export const runBodySchema = z.strictObject({
   route: routeSchema,
   reason: runReasonSchema,
   ambient: z.strictObject({
-    temperatureC: z.number(),
-    barometricMmHg: z.number().positive(),
+    temperatureC: z.number().min(0).max(60),
+    barometricMmHg: z.number().min(300).max(900),
     /** Fraction, 0 to 1. */
     relativeHumidity: z.number().min(0).max(1).optional(),
   }),

@@ -1,8 +1,8 @@
 import { createContext, type ReactNode, useContext, useMemo, useSyncExternalStore } from 'react';
-import { assessRuns, type RunAssessment } from '../core/index.ts';
-import { seriesClosures } from '../journal/fold.ts';
+import type { RunAssessment } from '../core/index.ts';
 import type { Logbook } from '../journal/logbook.ts';
 import type { LogbookHandle, LogbookSnapshot } from '../store/openLogbook.ts';
+import { assessEach, type ImpossibleRun } from './assessEach.ts';
 
 interface OpenLogbook {
   handle: LogbookHandle;
@@ -10,6 +10,8 @@ interface OpenLogbook {
   logbook: Logbook;
   /** Every run's numbers, limits in force and verdict as they come out today, by run id. */
   assessments: ReadonlyMap<string, RunAssessment>;
+  /** Runs whose numbers cannot be, such as a damaged or foreign entry may hold: they have no assessment. */
+  impossible: readonly ImpossibleRun[];
   demonstration: boolean;
 }
 
@@ -31,13 +33,22 @@ export function LogbookProvider({
 }) {
   const snapshot = useSyncExternalStore(handle.subscribe, handle.getSnapshot);
   const logbook = snapshot.state === 'ready' ? snapshot.logbook : null;
-  const assessments = useMemo(() => (logbook ? assessLogbook(logbook) : new Map()), [logbook]);
+  const assessed = useMemo(
+    () =>
+      logbook
+        ? assessEach(
+            logbook.runs.map(({ simulation }) => simulation),
+            logbook,
+          )
+        : null,
+    [logbook],
+  );
   const value = useMemo(
     () =>
-      snapshot.state === 'ready'
-        ? { handle, snapshot, logbook: snapshot.logbook, assessments, demonstration }
+      snapshot.state === 'ready' && assessed !== null
+        ? { handle, snapshot, logbook: snapshot.logbook, ...assessed, demonstration }
         : null,
-    [handle, snapshot, assessments, demonstration],
+    [handle, snapshot, assessed, demonstration],
   );
   if (snapshot.state === 'failed') return failed(snapshot.problem);
   if (value === null) return loading;
@@ -48,11 +59,4 @@ export function useLogbook(): OpenLogbook {
   const open = useContext(LogbookContext);
   if (open === null) throw new Error('useLogbook: no logbook is open here');
   return open;
-}
-
-export function assessLogbook(logbook: Logbook): ReadonlyMap<string, RunAssessment> {
-  return assessRuns(
-    logbook.runs.map((run) => run.simulation),
-    { closures: seriesClosures(logbook) },
-  );
 }

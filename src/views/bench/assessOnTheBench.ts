@@ -1,7 +1,8 @@
 /** Judges a run that is not yet recorded by the analyzer's earlier runs, exactly as it will be judged when it is. */
-import { assessRuns, type RunAssessment } from '../../core/index.ts';
-import { epochAt, seriesClosures, simulationOf } from '../../journal/fold.ts';
+import type { RunAssessment } from '../../core/index.ts';
+import { epochAt, simulationOf } from '../../journal/fold.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { assessEach } from '../assessEach.ts';
 import type { RunOnTheBench } from './readBenchDraft.ts';
 
 const onTheBench = 'on-the-bench';

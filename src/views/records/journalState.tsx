@@ -7,7 +7,7 @@ import { Notice } from '../parts/notice.tsx';
 
 /** What is in the journal, and whether its chains hold. */
 export function JournalState() {
-  const { logbook, snapshot } = useLogbook();
+  const { logbook, snapshot, impossible } = useLogbook();
   const [report, setReport] = useState<ChainReport | null>(null);
   const [checking, setChecking] = useState(false);
 
@@ -32,6 +32,11 @@ export function JournalState() {
         {snapshot.damaged.map(({ key, problem }) => (
           <p className="small" key={key}>
             Stored entry {key} cannot be read: {problem}
+          </p>
+        ))}
+        {impossible.map(({ runId, problem }) => (
+          <p className="small" key={runId}>
+            A run cannot be computed and is left out of every mean: {problem}
           </p>
         ))}
         {logbook.problems.map(({ entryId, sentence }) => (
