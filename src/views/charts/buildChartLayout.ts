@@ -5,6 +5,8 @@ import {
   type Box,
   estimatedWidth,
   type LabelWish,
+  lineHeight,
+  overlaps,
   type PlacedFlag,
   type PlacedLabel,
   placeFlags,
@@ -21,12 +23,21 @@ export interface PlotArea {
   height: number;
 }
 
+export interface Word {
+  key: string;
+  text: string;
+  x: number;
+  y: number;
+}
+
 export interface ChartLayout {
   ruleLabels: readonly PlacedLabel[];
   lineNames: readonly (LineName & { y: number })[];
   flags: readonly PlacedFlag[];
-  failureWords: readonly { key: string; text: string; x: number; y: number }[];
-  epochWords: readonly { key: string; text: string; x: number; y: number }[];
+  failureWords: readonly Word[];
+  epochWords: readonly Word[];
+  /** Published rails beyond the axis; these words end at x. */
+  outsideWords: readonly Word[];
 }
 
 /** Height of a flag's pole in the first row, and how much further down each other row hangs. */
@@ -49,15 +60,22 @@ export function buildChartLayout(model: ControlChartModel, plot: PlotArea, x: Sc
     model.failures.map(({ id, from, word }) => ({ key: id, x: Math.max(x(from), plot.x), text: word })),
     { rows: 1, right },
   ).map(({ row: _row, ...word }) => ({ ...word, y: bottom - failureBarHeight - 5 }));
-  const wordBoxes = [...epochWords, ...failureWords].map(({ text, x: left, y: baseline }) => ({
-    left,
-    right: left + estimatedWidth(text),
-    top: baseline - 12,
-    bottom: baseline + 3,
-  }));
+  const standing = [...epochWords, ...failureWords].map(boxOf);
+  const outsideWords = model.outside.map(({ side, text }): Word => {
+    const word = {
+      key: side,
+      text: `${side === 'above' ? '↑' : '↓'} ${text}`,
+      x: right,
+      y: side === 'above' ? plot.y - 8 : bottom - failureBarHeight - 5,
+    };
+    const crowded = standing.some((box) => overlaps(box, boxOf(endingAt(word))));
+    return crowded ? { ...word, y: word.y - lineHeight } : word;
+  });
+  const wordBoxes = [...standing, ...outsideWords.map(endingAt).map(boxOf)];
   return {
     epochWords,
     failureWords,
+    outsideWords,
     ruleLabels: ruleLabels(model, plot, x, y, wordBoxes),
     lineNames: spreadApart(
       model.names.map((name) => ({ ...name, y: y(name.value) })),
@@ -69,6 +87,15 @@ export function buildChartLayout(model: ControlChartModel, plot: PlotArea, x: Sc
     ),
   };
 }
+
+const endingAt = (word: Word): Word => ({ ...word, x: word.x - estimatedWidth(word.text) });
+
+const boxOf = ({ text, x: left, y: baseline }: Word): Box => ({
+  left,
+  right: left + estimatedWidth(text),
+  top: baseline - 12,
+  bottom: baseline + 3,
+});
 
 /** Failures first, so that a warning gives way to them; every other run's dot keeps its place free. */
 function ruleLabels(

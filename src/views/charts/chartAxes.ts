@@ -58,7 +58,7 @@ export function timeTicks(from: number, to: number): TimeTick[] {
   if (months <= 2.5) {
     const step = [1, 2].find((candidate) => days / candidate <= mostTicks) ?? 7;
     const start = step === 7 ? startOfWeek(from, { weekStartsOn: 1 }) : startOfDay(from);
-    return ticksFrom(start, (first, index) => addDays(start, index * step), from, to, 'd MMM');
+    return ticksFrom(start, (first, index) => addDays(first, index * step), from, to, 'd MMM');
   }
   const step = [1, 2, 3, 6].find((candidate) => months / candidate <= mostTicks);
   if (step !== undefined) {

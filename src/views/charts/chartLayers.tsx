@@ -33,7 +33,7 @@ export function ChartLayers({ model }: { model: ControlChartModel }) {
         {model.points.map((point) => (
           <RunDot key={point.id} point={point} x={x(point.at)} y={y(point.drawnAt)} />
         ))}
-        <Words layout={layout} model={model} plot={drawn.plot} />
+        <Words layout={layout} plot={drawn.plot} />
       </ZIndexLayer>
     </>
   );
@@ -128,14 +128,25 @@ function RunDot({ point: { dot, mark }, x, y }: { point: ChartPoint; x: number; 
   );
 }
 
-function Words({ model, layout, plot }: { model: ControlChartModel; layout: ChartLayout; plot: PlotArea }) {
+function Words({ layout, plot }: { layout: ChartLayout; plot: PlotArea }) {
   const right = plot.x + plot.width;
   return (
     <g>
-      {layout.ruleLabels.map(({ key, text, x, y }) => (
-        <text className="control-chart__rule" key={key} textAnchor="middle" x={x} y={y}>
-          {text}
-        </text>
+      {layout.ruleLabels.map(({ key, text, x, y, leader }) => (
+        <g key={key}>
+          {leader ? (
+            <line
+              className="control-chart__leader"
+              x1={leader.x}
+              x2={leader.x}
+              y1={leader.fromY}
+              y2={leader.toY}
+            />
+          ) : null}
+          <text className="control-chart__rule" textAnchor="middle" x={x} y={y}>
+            {text}
+          </text>
+        </g>
       ))}
       {layout.lineNames.map(({ key, name, text, y }) => (
         <text className="control-chart__name" data-line={key} key={key} x={right + 6} y={y - 2}>
@@ -145,15 +156,9 @@ function Words({ model, layout, plot }: { model: ControlChartModel; layout: Char
           </tspan>
         </text>
       ))}
-      {model.outside.map(({ side, text }) => (
-        <text
-          className="control-chart__word"
-          key={side}
-          textAnchor="end"
-          x={right}
-          y={side === 'above' ? plot.y - 8 : plot.y + plot.height - 9}
-        >
-          {side === 'above' ? '↑' : '↓'} {text}
+      {layout.outsideWords.map(({ key, text, x, y }) => (
+        <text className="control-chart__word" key={key} textAnchor="end" x={x} y={y}>
+          {text}
         </text>
       ))}
     </g>

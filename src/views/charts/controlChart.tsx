@@ -8,7 +8,9 @@ import type { SeriesScale } from './seriesScale.ts';
 const chartHeight = 380;
 /** Room under the axis for two rows of flags, where there are events at all. */
 const flagsHeight = 36;
-const tickStyle = { fontSize: 13 };
+/** The library writes both into the element's style, where a style sheet does not reach. */
+const tickStyle = { fontSize: 13, fill: 'var(--quiet)' };
+const activeDot = { r: 8, fill: 'none', stroke: 'var(--accent)', strokeWidth: 2 };
 const margin = { top: 22, right: 76, bottom: 0, left: 0 };
 
 /** The drawing of one control chart: axes, hover and keyboard by the library, everything else by the layers. */
@@ -71,7 +73,7 @@ export function ControlChart({
         />
         <ChartLayers model={model} />
         <Line
-          activeDot={false}
+          activeDot={activeDot}
           dataKey="drawnAt"
           dot={false}
           isAnimationActive={false}

@@ -62,7 +62,7 @@ function missingSentence({ n, own }: LimitsInForce): string {
   if (own !== null) return '';
   const needed = defaultControlPolicy.minimumSize;
   return n < needed
-    ? `${n} of ${needed} runs: own limits begin when ${needed} accepted runs are there. Until then only the published limits judge.`
+    ? `${n} of ${needed} runs. Own limits begin at ${needed} accepted runs; until then only the published limits judge.`
     : `The ${n} accepted runs are all alike: without a spread there are no own limits. Are the values being read?`;
 }
 

@@ -21,18 +21,22 @@ export interface PlacedLabel {
   /** Middle of the word, and its baseline. */
   x: number;
   y: number;
+  /** From the point to a word that could not stand next to it. */
+  leader: { fromY: number; toY: number; x: number } | null;
 }
 
 /** Of the 13 px sans: a little more than the average letter, so that an estimate errs towards too wide. */
 const letterWidth = 7;
-const lineHeight = 15;
+export const lineHeight = 15;
 const ascent = 11;
+/** From the middle of a mark to its word. */
+const nextTo = 9;
 
 export const pennantWidth = 9;
 
 export const estimatedWidth = (text: string) => text.length * letterWidth + 4;
 
-const overlaps = (one: Box, other: Box) =>
+export const overlaps = (one: Box, other: Box) =>
   one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
 
 /** Places words near their points in the order given: the wished side first, then further out, then the other side. */
@@ -47,14 +51,18 @@ export function placeLabels(
     const middle = Math.min(Math.max(x, within.left + half), within.right - half);
     const wished = side === 'above' ? -1 : 1;
     for (const direction of [wished, -wished]) {
-      for (const lines of [0, 1, 2, 3]) {
-        const distance = 9 + lines * lineHeight;
+      for (const linesOff of [0, 1, 2]) {
+        const distance = nextTo + linesOff * lineHeight;
         const top = direction < 0 ? y - distance - lineHeight : y + distance;
         const box = { left: middle - half, right: middle + half, top, bottom: top + lineHeight };
         if (box.top < within.top || box.bottom > within.bottom) continue;
         if (taken.some((other) => overlaps(box, other))) continue;
         taken.push(box);
-        return [{ key, text, x: middle, y: top + ascent }];
+        const leader =
+          linesOff === 0
+            ? null
+            : { x, fromY: y + direction * nextTo, toY: direction < 0 ? box.bottom : box.top };
+        return [{ key, text, x: middle, y: top + ascent, leader }];
       }
     }
     return [];

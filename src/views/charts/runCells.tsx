@@ -12,29 +12,24 @@ export interface Column {
 /** What is worked out from the reading: much for VA; nothing for DLCO, unless the analyzer's unit was changed. */
 export type Worked = 'va' | 'dlco-in-other-unit' | 'nothing';
 
-const workedColumns: Record<Worked, readonly Column[]> = {
-  va: [
-    { title: 'Factor', number: true },
-    { title: 'Simulated VA', number: true },
-    { title: 'Off target', number: true },
-  ],
-  'dlco-in-other-unit': [{ title: 'DLCO', number: true }],
-  nothing: [],
-};
-
-/** The columns in the order of RunCells. */
+/** The columns in the order of RunCells: what came out, then what it was judged by, then what it was made from. */
 export function columnsOf(worked: Worked): readonly Column[] {
+  const offTarget: Column = { title: 'Off target', number: true };
+  const reading: Column = { title: 'Reading', number: true };
+  const factor: Column = { title: 'Factor', number: true };
   return [
     { title: 'Made' },
-    { title: worked === 'nothing' ? 'DLCO' : 'Reading', number: true },
-    { title: 'Room', number: true },
-    ...workedColumns[worked],
+    { title: 'Verdict' },
+    { title: worked === 'va' ? 'Simulated VA' : 'DLCO', number: true },
+    ...(worked === 'va' ? [offTarget] : []),
+    { title: 'z', number: true },
+    { title: 'Signals' },
     { title: 'n', number: true },
     { title: 'Mean', number: true },
     { title: 'SD', number: true },
-    { title: 'z', number: true },
-    { title: 'Signals' },
-    { title: 'Verdict' },
+    ...(worked === 'nothing' ? [] : [reading]),
+    { title: 'Room', number: true },
+    ...(worked === 'va' ? [factor] : []),
     { title: 'By' },
     { title: 'Note' },
     { title: 'Void', hidden: true },
@@ -59,7 +54,17 @@ export function RunCells({
   return (
     <tr data-voided={row.voided ? true : undefined}>
       <td data-nowrap>{written(row.when)}</td>
-      {figure(row.reading.value, row.reading.unit)}
+      <td>
+        <Verdict row={row} />
+      </td>
+      {worked === 'nothing' ? figure(row.reading.value, row.reading.unit) : figure(row.value, unit)}
+      {worked === 'va' ? figure(row.offTargetMl, 'mL') : null}
+      {figure(row.z)}
+      <td className="run-table__signals">{row.signals}</td>
+      {figure(row.n)}
+      {figure(row.mean)}
+      {figure(row.sd)}
+      {worked === 'nothing' ? null : figure(row.reading.value, row.reading.unit)}
       <td data-number>
         {written(
           <>
@@ -69,26 +74,9 @@ export function RunCells({
         )}
       </td>
       {worked === 'va' ? figure(row.factor) : null}
-      {worked === 'nothing' ? null : figure(row.value, unit)}
-      {worked === 'va' ? figure(row.offTargetMl, 'mL') : null}
-      {figure(row.n)}
-      {figure(row.mean)}
-      {figure(row.sd)}
-      {figure(row.z)}
-      <td data-nowrap>{row.signals}</td>
-      <td data-nowrap>
-        <Verdict row={row} />
-      </td>
       <td>{row.initials}</td>
-      <td className="run-table__note">
-        {written(row.note)}
-        {row.voided ? (
-          <div>
-            Voided by {row.voided.initials}, {row.voided.when}: {row.voided.reason}
-          </div>
-        ) : null}
-      </td>
-      <td>
+      <td className="run-table__note">{written(row.note)}</td>
+      <td className="run-table__action">
         {row.voided ? null : (
           <button
             aria-label={`Void the run of ${row.when}…`}
@@ -99,6 +87,23 @@ export function RunCells({
             Void…
           </button>
         )}
+      </td>
+    </tr>
+  );
+}
+
+/** Under a voided run: by whom, when and why, as one would write it beside the stroke on paper. */
+export function VoidedLine({
+  voided: { initials, when, reason },
+  columns,
+}: {
+  voided: NonNullable<RunRow['voided']>;
+  columns: number;
+}) {
+  return (
+    <tr className="run-table__voided" data-voided>
+      <td colSpan={columns}>
+        Voided by {initials}, {when}: {reason}
       </td>
     </tr>
   );

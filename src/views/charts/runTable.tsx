@@ -3,7 +3,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { buildRunRows, type RunRow } from './buildRunRows.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
-import { columnsOf, RunCells, type Worked } from './runCells.tsx';
+import { columnsOf, RunCells, VoidedLine, type Worked } from './runCells.tsx';
 import type { SeriesScale } from './seriesScale.ts';
 import { VoidRun } from './voidRun.tsx';
 
@@ -52,6 +52,7 @@ export function RunTable({
             {(all ? rows : rows.slice(0, newest)).map((row) => (
               <Fragment key={row.id}>
                 <RunCells onVoid={() => setVoiding(row.id)} row={row} unit={scale.unit} worked={worked} />
+                {row.voided ? <VoidedLine columns={columns.length} voided={row.voided} /> : null}
                 {voiding === row.id && row.voided === null ? (
                   <tr>
                     <td colSpan={columns.length}>
