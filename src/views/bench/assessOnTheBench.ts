@@ -13,9 +13,8 @@ export function assessOnTheBench(run: RunOnTheBench, logbook: Logbook): RunAsses
   const earlier = logbook.runs
     .filter(({ body, simulation: { at } }) => body.analyzerId === run.analyzerId && at <= simulation.at)
     .map((logged) => logged.simulation);
-  const assessment = assessRuns([...earlier, simulation], { closures: seriesClosures(logbook) }).get(
-    onTheBench,
-  );
+  const { assessments } = assessEach([...earlier, simulation], logbook);
+  const assessment = assessments.get(onTheBench);
   if (!assessment) throw new Error('assessOnTheBench: the run was not assessed');
   return assessment;
 }
