@@ -1,0 +1,135 @@
+/**
+ * An invented laboratory with eighteen months of weekly runs, as entries that the app's own screens could have written:
+ * the demonstration shows nothing that the app cannot do. The same seed and day give the same entries, hash for hash.
+ */
+import { sealEntry } from '../journal/chain.ts';
+import type { Entry } from '../journal/entries.ts';
+import { type Action, analyzerLife } from './analyzerLife.ts';
+import { type Calendar, calendarUntil } from './calendar.ts';
+import { idSource, roomOfDays, seededUniform } from './chance.ts';
+import { analyzers, lastWeek, people, syringes, weeks } from './scenario.ts';
+
+export interface DemonstrationOptions {
+  seed: number;
+  /** The demonstration ends with the last run day that is over by then; ms. */
+  endAt: number;
+  /** IANA name of the laboratory's time zone. */
+  zone: string;
+}
+
+/** The day on which the syringe in use got its new certificate, before its old dates. */
+const renewedOnDay = 200;
+const validDays = 365;
+
+/** The entries of one workstation from its first to its last, sealed into a chain. */
+export async function demonstrationEntries({
+  seed,
+  endAt,
+  zone,
+}: DemonstrationOptions): Promise<readonly Entry[]> {
+  const calendar = calendarUntil(endAt, zone, weeks);
+  // Each part draws from a stream of its own: a change to one leaves the others as they were.
+  const stream = (part: number) => seededUniform(seed + part * 0x9e3779b9);
+  const rooms = roomOfDays(calendar.days, stream(1));
+  const newId = idSource(stream(2));
+  const workstation = newId();
+  const peopleIds = people.map(newId);
+  const [supervisorId = '', ...benchIds] = peopleIds;
+  const syringeIds = syringes.map(newId);
+  const [syringeId = ''] = syringeIds;
+  const analyzerIds = analyzers.map(newId);
+
+  const actions: Action[] = [
+    ...firstDay({ calendar, peopleIds, syringeIds, analyzerIds }),
+    ...certificateRenewal({ calendar, supervisorId, syringeId }),
+  ];
+  for (const [index, plan] of analyzers.entries()) {
+    const analyzerId = analyzerIds[index] ?? '';
+    const uniform = stream(10 + index);
+    const surroundings = {
+      calendar,
+      endAt,
+      rooms,
+      analyzerId,
+      syringeId,
+      supervisorId,
+      benchIds,
+      newId,
+      uniform,
+    };
+    actions.push(...analyzerLife(plan, surroundings));
+  }
+  actions.sort((a, b) => a.at - b.at);
+
+  const entries: Entry[] = [];
+  let prev = '';
+  for (const [index, { at, ...draft }] of actions.entries()) {
+    const place = { workstation, seq: index + 1, prev, at: new Date(at).toISOString(), zone };
+    const entry = await sealEntry({ id: newId(), ...draft }, place);
+    entries.push(entry);
+    prev = entry.hash;
+  }
+  return entries;
+}
+
+interface Ids {
+  calendar: Calendar;
+  peopleIds: readonly string[];
+  syringeIds: readonly string[];
+  analyzerIds: readonly string[];
+}
+
+/** The day before the first run: the supervisor enters the people, the syringes and the analyzers. */
+function firstDay({ calendar, peopleIds, syringeIds, analyzerIds }: Ids): Action[] {
+  const [by = ''] = peopleIds;
+  const [syringeId = ''] = syringeIds;
+  let minutes = 60;
+  const at = () => calendar.at(0, minutes++);
+  return [
+    ...people.map((description, index): Action => {
+      const technologistId = peopleIds[index] ?? '';
+      return { at: at(), by, kind: 'technologist-added', body: { technologistId, ...description } };
+    }),
+    ...syringes.map((_, index): Action => {
+      const body = {
+        syringeId: syringeIds[index] ?? '',
+        ...syringeDescription(calendar, index, index === 0 ? validDays : 0),
+      };
+      return { at: at(), by, kind: 'syringe-added', body };
+    }),
+    ...analyzers.map(({ description }, index): Action => {
+      const body = { analyzerId: analyzerIds[index] ?? '', ...description, syringeId };
+      return { at: at(), by, kind: 'analyzer-added', body };
+    }),
+  ];
+}
+
+/** A syringe as it was described `earlierDays` before its last certificate. */
+function syringeDescription(calendar: Calendar, index: number, earlierDays: number) {
+  const syringe = syringes[index];
+  if (syringe === undefined) throw new RangeError(`syringeDescription: there is no syringe ${index}`);
+  const { calibrationDueInDays, leakCheckDueInDays, ...description } = syringe;
+  const dueIn = (days: number) => calendar.date(calendar.runDay(lastWeek) + days - earlierDays);
+  return {
+    ...description,
+    calibrationDueOn: dueIn(calibrationDueInDays),
+    leakCheckDueOn: dueIn(leakCheckDueInDays),
+  };
+}
+
+function certificateRenewal({
+  calendar,
+  supervisorId,
+  syringeId,
+}: {
+  calendar: Calendar;
+  supervisorId: string;
+  syringeId: string;
+}): Action[] {
+  const body = {
+    syringeId,
+    ...syringeDescription(calendar, 0, 0),
+    reason: 'New certificate and leak check, filed.',
+  };
+  return [{ at: calendar.at(renewedOnDay, 300), by: supervisorId, kind: 'syringe-changed', body }];
+}
