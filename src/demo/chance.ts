@@ -1,6 +1,6 @@
 import { normalQuantile } from '../core/index.ts';
 
-/** Numbers in [0, 1) from a seed, the same on every machine. Source: mulberry32, Tommy Ettinger, public domain. */
+/** Numbers in [0, 1) from a seed, the same on every machine. Source: mulberry32 (T. Ettinger), from memory. */
 export function seededUniform(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
