@@ -34,7 +34,7 @@ export function buildSeriesList(
 ): AnalyzerLines[] {
   const open = new Set(openFailures(failures).map(({ analyzerId, series }) => seriesKey(analyzerId, series)));
   const groups = new Map<string, AnalyzerLines & { lines: SeriesLine[] }>();
-  for (const series of listSeries(logbook)) {
+  for (const series of listSeries(logbook, assessments)) {
     const analyzer = logbook.analyzers.get(series.analyzerId);
     const group = groups.get(series.analyzerId) ?? {
       analyzerId: series.analyzerId,
@@ -59,7 +59,7 @@ function seriesLine(
   now: number,
 ): SeriesLine {
   const last = runsOfSeries(logbook, assessments, series)
-    .filter(({ run }) => run.voided === null)
+    .runs.filter(({ run }) => run.voided === null)
     .at(-1);
   const how = series.method === 'syringe' ? '' : ', precision gas';
   const common = {

@@ -51,7 +51,7 @@ export interface TimeTick {
 const dayMs = 86_400_000;
 const mostTicks = 12;
 
-/** Starts of days, of weeks (Mondays), months or years between two instants, in this workstation's zone, never more than twelve. */
+/** Starts of days, of weeks (Mondays), months or years between two instants, in this workstation's zone: thirteen at most. */
 export function timeTicks(from: number, to: number): TimeTick[] {
   const days = (to - from) / dayMs;
   const months = days / 30.4;

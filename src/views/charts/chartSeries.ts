@@ -39,10 +39,11 @@ export function seriesPath({ analyzerId, method, route, quantity }: ChartSeries)
   return method === 'syringe' ? path : `${path}/${method}`;
 }
 
-/** Every series that has a run, in the order of the analyzers' first entries, patient test before built-in, VA before DLCO. */
-export function listSeries(logbook: Logbook): ChartSeries[] {
+/** Every series that has an assessed run, in the order of the analyzers' first entries, patient test before built-in, VA before DLCO. */
+export function listSeries(logbook: Logbook, assessments: Assessments): ChartSeries[] {
   const found = new Map<string, ChartSeries>();
-  for (const { body } of logbook.runs) {
+  for (const { id, body } of logbook.runs) {
+    if (!assessments.has(id)) continue;
     for (const quantity of quantities) {
       const series = { analyzerId: body.analyzerId, method: body.method, route: body.route, quantity };
       found.set(seriesKey(body.analyzerId, series), series);
@@ -66,23 +67,30 @@ function compareRanks(one: readonly number[], other: readonly number[]): number 
   return 0;
 }
 
-/** Every run of a series in time order, voided ones included. */
-export function runsOfSeries(logbook: Logbook, assessments: Assessments, series: ChartSeries): SeriesRun[] {
-  const own = logbook.runs.filter(
+export interface SeriesRuns {
+  /** Every assessed run in time order, voided ones included. */
+  runs: SeriesRun[];
+  /** The series is written in the unit that its last run was reported in. */
+  scale: SeriesScale;
+  /** How many runs have numbers that cannot be, and are therefore neither drawn nor listed. */
+  impossible: number;
+}
+
+export function runsOfSeries(logbook: Logbook, assessments: Assessments, series: ChartSeries): SeriesRuns {
+  const made = logbook.runs.filter(
     ({ body }) =>
       body.analyzerId === series.analyzerId && body.method === series.method && body.route === series.route,
   );
-  const { inUnit } = scaleOfRuns(own, series.quantity);
-  return own.map((run) => {
+  const assessed = made.flatMap((run) => {
     const assessment = assessments.get(run.id);
-    if (!assessment) throw new Error(`runsOfSeries: run ${run.id} was not assessed`);
-    return asSeen(run, assessment, series.quantity, inUnit);
+    return assessment ? [{ run, assessment }] : [];
   });
-}
-
-/** The series is written in the unit that its last run was reported in. */
-export function scaleOfRuns(runs: readonly LoggedRun[], quantity: Quantity): SeriesScale {
-  return seriesScale(quantity, runs.at(-1)?.body.reading.dlcoUnit ?? 'mL/min/mmHg');
+  const scale = seriesScale(series.quantity, assessed.at(-1)?.run.body.reading.dlcoUnit ?? 'mL/min/mmHg');
+  return {
+    runs: assessed.map(({ run, assessment }) => asSeen(run, assessment, series.quantity, scale.inUnit)),
+    scale,
+    impossible: made.length - assessed.length,
+  };
 }
 
 function asSeen(

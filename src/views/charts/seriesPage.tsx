@@ -2,8 +2,10 @@ import { useId, useMemo, useState } from 'react';
 import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { TickField } from '../parts/field.tsx';
+import { counted } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
 import { buildControlChart } from './buildControlChart.ts';
-import { type ChartSeries, runsOfSeries, scaleOfRuns } from './chartSeries.ts';
+import { type ChartSeries, runsOfSeries } from './chartSeries.ts';
 import { ControlChart } from './controlChart.tsx';
 import { seriesHeading, seriesWords } from './describeSeries.ts';
 import { Happenings } from './happenings.tsx';
@@ -17,15 +19,12 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
   const headingId = useId();
   const descriptionId = useId();
   const story = useMemo(() => {
-    const runs = runsOfSeries(logbook, assessments, series);
-    const scale = scaleOfRuns(
-      runs.map(({ run }) => run),
-      series.quantity,
-    );
+    const { runs, scale, impossible } = runsOfSeries(logbook, assessments, series);
     const key = seriesKey(series.analyzerId, series);
     return {
       runs,
       scale,
+      impossible,
       inForce: limitsInForce(logbook, series, runs, scale, Date.now()),
       events: logbook.events.filter(({ body }) => body.analyzerId === series.analyzerId),
       baselineStarts: logbook.baselineStarts.filter(({ body }) => body.analyzerId === series.analyzerId),
@@ -51,6 +50,12 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
           {words.missing}
         </p>
         <p>{words.published}</p>
+        {story.impossible > 0 ? (
+          <Notice
+            title={`${counted(story.impossible, 'run')} of this series cannot be: left out here, named under Records.`}
+            tone="warn"
+          />
+        ) : null}
       </div>
       <figure className="stack">
         <ControlChart
