@@ -13,8 +13,13 @@ export interface Failure {
   /** Runs of the series made while it was open, the one that opened it first. */
   runs: readonly LoggedRun[];
   /** `null` while nobody has closed it and no new baseline has put it aside. */
-  ended: { by: 'closure'; closure: EntryOf<'failure-closed'> } | { by: 'new-baseline' } | null;
+  ended: FailureEnd | null;
 }
+
+type FailureEnd =
+  | { by: 'closure'; closure: EntryOf<'failure-closed'> }
+  /** `from`: the instant the new baseline starts at. */
+  | { by: 'new-baseline'; from: string };
 
 export const quantities: readonly Quantity[] = ['va', 'dlco'];
 
@@ -47,7 +52,8 @@ export function listFailures(
     const closures = logbook.closures
       .filter(({ body }) => body.analyzerId === analyzerId && closes(body.failures, series))
       .sort((one, other) => Date.parse(one.body.closedAt) - Date.parse(other.body.closedAt));
-    return failuresOfSeries({ analyzerId, series, runs, closures, assessments });
+    const { baselineStarts } = logbook;
+    return failuresOfSeries({ analyzerId, series }, { runs, closures, baselineStarts, assessments });
   });
   return failures.sort((one, other) => one.openedBy.simulation.at - other.openedBy.simulation.at);
 }
@@ -58,49 +64,51 @@ function closes(closed: readonly SeriesName[], { method, route, quantity }: Seri
   return closed.some((one) => one.method === method && one.route === route && one.quantity === quantity);
 }
 
-function failuresOfSeries({
-  analyzerId,
-  series,
-  runs,
-  closures,
-  assessments,
-}: {
-  analyzerId: string;
-  series: SeriesName;
-  runs: readonly LoggedRun[];
-  closures: readonly EntryOf<'failure-closed'>[];
-  assessments: ReadonlyMap<string, RunAssessment>;
-}): Failure[] {
+function failuresOfSeries(
+  named: Pick<Failure, 'analyzerId' | 'series'>,
+  {
+    runs,
+    closures,
+    baselineStarts,
+    assessments,
+  }: {
+    runs: readonly LoggedRun[];
+    closures: readonly EntryOf<'failure-closed'>[];
+    baselineStarts: Logbook['baselineStarts'];
+    assessments: ReadonlyMap<string, RunAssessment>;
+  },
+): Failure[] {
   const failures: Failure[] = [];
-  let current: {
-    openedBy: LoggedRun;
-    runs: LoggedRun[];
-    closure: EntryOf<'failure-closed'> | undefined;
-  } | null = null;
-  const end = (ended: Failure['ended']) => {
-    if (current) failures.push({ analyzerId, series, openedBy: current.openedBy, runs: current.runs, ended });
-    current = null;
-  };
+  let current: { openedBy: LoggedRun; runs: LoggedRun[]; ended: FailureEnd | null } | null = null;
   for (const run of runs) {
-    const { at, epoch } = run.simulation;
-    if (current) {
-      const { closure, openedBy }: { closure: EntryOf<'failure-closed'> | undefined; openedBy: LoggedRun } =
-        current;
-      if (epoch !== openedBy.simulation.epoch) end({ by: 'new-baseline' });
-      else if (closure && at > Date.parse(closure.body.closedAt)) end({ by: 'closure', closure });
-    }
     const assessment = assessments.get(run.id);
-    if (!assessment || !evaluationOf(assessment, series.quantity).failureOpen) continue;
-    current ??= {
-      openedBy: run,
-      runs: [],
-      closure: closures.find(({ body }) => Date.parse(body.closedAt) >= at),
-    };
+    if (!assessment || !evaluationOf(assessment, named.series.quantity).failureOpen) continue;
+    if (current === null || isOver(current.ended, run.simulation.at)) {
+      current = { openedBy: run, runs: [], ended: endOf(run, closures, baselineStarts) };
+      failures.push({ ...named, ...current });
+    }
     current.runs.push(run);
   }
-  if (current) {
-    const { closure }: { closure: EntryOf<'failure-closed'> | undefined } = current;
-    end(closure ? { by: 'closure', closure } : null);
-  }
   return failures;
+}
+
+/** What ended the failure that a run opened: a closure or a new baseline, whichever came first. */
+function endOf(
+  { body: { analyzerId, madeAt } }: LoggedRun,
+  closures: readonly EntryOf<'failure-closed'>[],
+  baselineStarts: Logbook['baselineStarts'],
+): FailureEnd | null {
+  const closure = closures.find(({ body }) => body.closedAt >= madeAt);
+  const from = baselineStarts
+    .filter(({ body }) => body.analyzerId === analyzerId && body.from > madeAt)
+    .map(({ body }) => body.from)
+    .sort()[0];
+  if (closure && (from === undefined || closure.body.closedAt <= from)) return { by: 'closure', closure };
+  return from === undefined ? null : { by: 'new-baseline', from };
+}
+
+/** Whether a run made at that time comes after the end: one at the closure's own instant is still in the failure. */
+function isOver(ended: FailureEnd | null, at: number): boolean {
+  if (ended === null) return false;
+  return ended.by === 'closure' ? at > Date.parse(ended.closure.body.closedAt) : at >= Date.parse(ended.from);
 }

@@ -8,10 +8,15 @@ export function eventsDuring(
   logbook: Logbook,
 ): readonly { at: string; sentence: string }[] {
   const from = failure.openedBy.body.madeAt;
-  const until = failure.ended?.by === 'closure' ? failure.ended.closure.body.closedAt : null;
+  const until = endedAt(failure);
   return logbook.events
     .filter(({ body }) => body.analyzerId === failure.analyzerId)
     .filter(({ body }) => body.happenedAt >= from && (until === null || body.happenedAt <= until))
     .map(({ body }) => ({ at: body.happenedAt, sentence: `${eventWords[body.type]}: ${body.description}` }))
     .sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+}
+
+function endedAt({ ended }: Failure): string | null {
+  if (ended === null) return null;
+  return ended.by === 'closure' ? ended.closure.body.closedAt : ended.from;
 }
