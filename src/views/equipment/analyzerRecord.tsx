@@ -11,7 +11,7 @@ import { AnalyzerFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { EventForm } from './eventForm.tsx';
 import { changeAnalyzer, retire, startBaseline } from './makeEntries.ts';
-import { analyzerDraftOf, readAnalyzer } from './readForms.ts';
+import { analyzerDraftOf, consequenceOfChange, readAnalyzer } from './readForms.ts';
 import { type RecordAction, RecordPage } from './recordPage.tsx';
 
 export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
@@ -61,6 +61,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
           Fields={AnalyzerFields}
           action="Save the change"
           asksReason
+          consequenceOf={(changed) => consequenceOfChange(description, changed, hasOpenFailure)}
           initial={analyzerDraftOf(description)}
           makeEntries={(changed, by, reason) => changeAnalyzer(analyzer, changed, by, reason, Date.now())}
           onCancel={close}

@@ -1,11 +1,20 @@
-import { type ComponentType, type FormEvent, useState } from 'react';
-import type { EntryDraft } from '../../journal/entries.ts';
+import { type ComponentType, type FormEvent, useId, useRef, useState } from 'react';
+import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from '../parts/field.tsx';
+import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
+import { Notice } from '../parts/notice.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import type { Errors, FormReading } from './readForms.ts';
+
+/** What a description would do beyond describing, and what follows: a notice, who alone may, or that it may not be. */
+export interface Consequence {
+  notice: string;
+  only: Role;
+  refused: boolean;
+}
 
 /** One form for adding and changing a piece of equipment or a person; what differs comes in as fields and readings. */
 export function DescriptionForm<T extends object, D>({
@@ -19,6 +28,7 @@ export function DescriptionForm<T extends object, D>({
   onCancel,
   asksReason = false,
   asksWho = true,
+  consequenceOf = noConsequence,
 }: {
   title: string;
   action: string;
@@ -32,12 +42,18 @@ export function DescriptionForm<T extends object, D>({
   asksReason?: boolean;
   /** False only for the very first person, who adds themself. */
   asksWho?: boolean;
+  consequenceOf?: (description: D) => Consequence | null;
 }) {
-  const { id: by, canWrite } = useWriter();
+  const titleId = useId();
+  const form = useRef<HTMLFormElement>(null);
+  useFocusWhenOpened(form, onCancel !== undefined);
   const [typed, setTyped] = useState({ draft: initial, reason: '' });
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
   const reading = read(typed.draft);
+  const consequence = reading.ok ? consequenceOf(reading.description) : null;
+  const only = consequence?.only;
+  const { id: by, canWrite } = useWriter(only);
   const errors = !reading.ok && tried ? reading.errors : {};
   const isWhoMissing = asksWho && !canWrite;
   const isReasonMissing = asksReason && typed.reason.trim() === '';
@@ -45,14 +61,26 @@ export function DescriptionForm<T extends object, D>({
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (!reading.ok || isWhoMissing || isReasonMissing) return;
+    if (!reading.ok || isWhoMissing || isReasonMissing || consequence?.refused) {
+      // Only once this is drawn are the fields marked.
+      await Promise.resolve();
+      focusFirstInvalid(form.current);
+      return;
+    }
     const entries = await save([typed, by], () => makeEntries(reading.description, by, typed.reason.trim()));
     if (entries) onDone(entries);
   };
 
   return (
-    <form className="stack" noValidate onSubmit={(event) => void submit(event)}>
-      <h2>{title}</h2>
+    <form
+      aria-labelledby={titleId}
+      className="stack record-form"
+      noValidate
+      onSubmit={(event) => void submit(event)}
+      ref={form}
+      tabIndex={-1}
+    >
+      <h2 id={titleId}>{title}</h2>
       <Fields
         draft={typed.draft}
         errors={errors}
@@ -66,7 +94,8 @@ export function DescriptionForm<T extends object, D>({
           value={typed.reason}
         />
       ) : null}
-      {asksWho ? <WrittenBy tried={tried} /> : null}
+      {consequence ? <Notice title={consequence.notice} tone="warn" /> : null}
+      {asksWho ? <WrittenBy only={only} tried={tried} /> : null}
       <SaveLine
         action={action}
         onCancel={onCancel}
@@ -74,9 +103,15 @@ export function DescriptionForm<T extends object, D>({
         trouble={
           tried && (!reading.ok || isWhoMissing || isReasonMissing)
             ? 'Nothing is written yet: see the marked fields.'
-            : undefined
+            : tried && consequence?.refused
+              ? 'Nothing is written yet: see above.'
+              : undefined
         }
       />
     </form>
   );
+}
+
+function noConsequence(): null {
+  return null;
 }

@@ -1,9 +1,11 @@
 import { format } from 'date-fns';
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useId, useRef, useState } from 'react';
 import type { EventType } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { ChoiceField, choicesOf, InputField, TextAreaField, TickField } from '../parts/field.tsx';
+import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
 import { SaveLine } from '../parts/saveLine.tsx';
+import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { eventWords } from '../parts/words.ts';
@@ -30,8 +32,12 @@ export function EventForm({
   }));
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
+  const titleId = useId();
+  const form = useRef<HTMLFormElement>(null);
+  useFocusWhenOpened(form);
+  const now = useNow();
   const happenedAt = new Date(typed.happenedAt);
-  const isTimeWrong = Number.isNaN(happenedAt.getTime());
+  const timeProblem = timeProblemOf(happenedAt, now);
   const description = typed.description.trim();
   const startsBaseline = typed.startsBaseline && !hasOpenFailure;
   const only = startsBaseline ? 'supervisor' : undefined;
@@ -40,7 +46,12 @@ export function EventForm({
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (isTimeWrong || description === '' || !canWrite) return;
+    if (timeProblem || description === '' || !canWrite) {
+      // Only once this is drawn are the fields marked.
+      await Promise.resolve();
+      focusFirstInvalid(form.current);
+      return;
+    }
     const what = {
       analyzerId: analyzer.id,
       happenedAt: happenedAt.toISOString(),
@@ -51,8 +62,15 @@ export function EventForm({
   };
 
   return (
-    <form className="stack" noValidate onSubmit={(event) => void submit(event)}>
-      <h2>Record an event on {analyzer.description.label}</h2>
+    <form
+      aria-labelledby={titleId}
+      className="stack record-form"
+      noValidate
+      onSubmit={(event) => void submit(event)}
+      ref={form}
+      tabIndex={-1}
+    >
+      <h2 id={titleId}>Record an event on {analyzer.description.label}</h2>
       <ChoiceField
         choices={eventTypes}
         label="What"
@@ -60,7 +78,7 @@ export function EventForm({
         value={typed.type}
       />
       <InputField
-        error={tried && isTimeWrong ? 'Type the day and the time.' : undefined}
+        error={tried ? timeProblem : undefined}
         label="When"
         onText={(text) => setTyped({ ...typed, happenedAt: text })}
         type="datetime-local"
@@ -78,7 +96,7 @@ export function EventForm({
         label={
           hasOpenFailure
             ? 'This changes the mean: start a new baseline. Not while a failure is open: close it under Review first, then start the baseline.'
-            : 'This changes the mean: start a new baseline from this moment.'
+            : 'This changes the mean: start a new baseline from that time on.'
         }
         onTick={(ticked) => setTyped({ ...typed, startsBaseline: ticked })}
       />
@@ -86,4 +104,12 @@ export function EventForm({
       <SaveLine action="Record event" onCancel={onDone} saving={saving} />
     </form>
   );
+}
+
+/** An event may be written down late, never ahead: a baseline that starts tomorrow would judge today's runs by none. */
+function timeProblemOf(happenedAt: Date, now: number): string | undefined {
+  const year = happenedAt.getFullYear();
+  // Written so that NaN, the year of no time at all, is a problem too.
+  if (!(year >= 1970)) return 'Type the day, the time and a year of four digits.';
+  return happenedAt.getTime() > now + 60_000 ? 'This is still to come. Type when it was done.' : undefined;
 }

@@ -128,7 +128,23 @@ export function analyzerDraftOf(description: AnalyzerDescription): AnalyzerDraft
   };
 }
 
-const factorSpec: NumberSpec = { name: 'fixed factor', unit: '', lowest: 0.7, highest: 1, example: '0.91' };
+const factorSpec: NumberSpec = {
+  name: 'fixed factor',
+  unit: '',
+  lowest: 0.7,
+  highest: 1,
+  example: '0.91',
+  // Laboratories say "1.1" of the way into BTPS and "0.91" of the way out: the wrong one of the two is easily typed.
+  otherUnits: [
+    {
+      unit: 'the factor from the room to BTPS',
+      lowest: 1.0001,
+      highest: 1 / 0.7,
+      inThisUnit: (intoBtps) => 1 / intoBtps,
+      canBeChosen: false,
+    },
+  ],
+};
 
 export function readAnalyzer(draft: AnalyzerDraft): FormReading<AnalyzerDraft, AnalyzerDescription> {
   const errors: Errors<AnalyzerDraft> = {};
@@ -167,6 +183,25 @@ export function movesTheMean(before: AnalyzerDescription, after: AnalyzerDescrip
     before.analyzerDeadSpaceL !== after.analyzerDeadSpaceL ||
     before.volumeInsideL !== after.volumeInsideL
   );
+}
+
+/**
+ * What a change of an analyzer's description brings with it. A new baseline is a supervisor's to start, and would put
+ * an open failure aside without a word: by way of the description as little as by its own button.
+ */
+export function consequenceOfChange(
+  before: AnalyzerDescription,
+  after: AnalyzerDescription,
+  hasOpenFailure: boolean,
+): { notice: string; only: 'supervisor'; refused: boolean } | null {
+  if (!movesTheMean(before, after)) return null;
+  return {
+    notice: hasOpenFailure
+      ? 'This moves every later result, and a new baseline would start with it. Not while a failure is open on this analyzer: close it under Review first.'
+      : 'This moves every later result: a new baseline starts with it. Until ten accepted runs are made, only the published limits judge.',
+    only: 'supervisor',
+    refused: hasOpenFailure,
+  };
 }
 
 const inMillilitres = (litres: number) => String(Math.round(litres * 1e4) / 10);

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useRef, useState } from 'react';
 import type { Entry } from '../../journal/entries.ts';
 import type { Retirement } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -29,10 +29,17 @@ export function RecordPage({
 }) {
   const [open, setOpen] = useState<string | null>(null);
   const openAction = actions.find(({ name }) => name === open);
-  const close = () => setOpen(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const close = () => {
+    setOpen(null);
+    // The form that had the focus goes: the page's reader is taken back to the record it was about.
+    heading.current?.focus();
+  };
   return (
     <article className="stack stack--loose record">
-      <h1>{title}</h1>
+      <h1 ref={heading} tabIndex={-1}>
+        {title}
+      </h1>
       {retired ? (
         <Notice title={`Retired on ${dayAndTime(retired.at)}`} tone="warn">
           <p>{retired.reason}</p>

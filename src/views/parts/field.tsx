@@ -1,5 +1,9 @@
 import { type InputHTMLAttributes, type ReactNode, type SelectHTMLAttributes, useId } from 'react';
 
+/** What the journal's schemas take; beyond it the field itself stops taking letters. */
+const longestLine = 120;
+const longestText = 2000;
+
 interface FieldFrameProps {
   label: ReactNode;
   /** Something is wrong: what, what was understood, what to type. */
@@ -56,6 +60,7 @@ export function InputField({ label, error, warning, hint, after, onText, ...inpu
     <>
       <input
         autoComplete="off"
+        maxLength={longestLine}
         spellCheck={false}
         {...input}
         aria-describedby={describedBy}
@@ -86,6 +91,7 @@ export function TextAreaField({
   const { id, describedBy, wrap } = useFieldFrame({ label, error, warning, hint });
   return wrap(
     <textarea
+      maxLength={longestText}
       aria-describedby={describedBy}
       aria-invalid={error ? true : undefined}
       aria-required={required}

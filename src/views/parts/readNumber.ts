@@ -7,6 +7,7 @@
 export interface NumberSpec {
   /** In a sentence: "temperature". */
   name: string;
+  /** Empty for a pure number. */
   unit: string;
   lowest: number;
   highest: number;
@@ -50,7 +51,7 @@ export function readNumber(typed: string, spec: NumberSpec): ReadNumber {
   if (!numberPattern.test(text)) {
     return {
       state: 'wrong',
-      message: `“${text}” is not a number. Type the ${name} in ${unit}, for example ${example}.`,
+      message: `“${text}” is not a number. Type the ${name}${unit && ` in ${unit}`}, for example ${example}.`,
       slip: null,
     };
   }
@@ -61,13 +62,14 @@ export function readNumber(typed: string, spec: NumberSpec): ReadNumber {
 
 function outOfRange(text: string, value: number, spec: NumberSpec): ReadNumber {
   const { name, unit, lowest, highest, otherUnits = [] } = spec;
-  const range = `${name} from ${written(lowest)} to ${written(highest)} ${unit}`;
+  const range = `${name} from ${written(lowest)} to ${withUnit(written(highest), unit)}`;
+  const impossible = `${withUnit(text, unit)} cannot be`;
   for (const other of otherUnits) {
     if (value < other.lowest || value > other.highest) continue;
     const converted = shortest(other.inThisUnit(value));
     return {
       state: 'wrong',
-      message: `${text} ${unit} cannot be: it looks like ${other.unit} (${converted} ${unit}). Expected: ${range}.`,
+      message: `${impossible}: it looks like ${other.unit} (${withUnit(converted, unit)}). Expected: ${range}.`,
       slip: other.canBeChosen ? { kind: 'unit', unit: other.unit } : { kind: 'text', text: converted },
     };
   }
@@ -77,12 +79,13 @@ function outOfRange(text: string, value: number, spec: NumberSpec): ReadNumber {
     const shiftedText = shortest(shifted);
     return {
       state: 'wrong',
-      message: `${text} ${unit} cannot be. Was ${shiftedText} meant? Expected: ${range}.`,
+      message: `${impossible}. Was ${shiftedText} meant? Expected: ${range}.`,
       slip: { kind: 'text', text: shiftedText },
     };
   }
-  return { state: 'wrong', message: `${text} ${unit} cannot be. Expected: ${range}.`, slip: null };
+  return { state: 'wrong', message: `${impossible}. Expected: ${range}.`, slip: null };
 }
 
 const shortest = (value: number) => String(Number(value.toPrecision(4)));
+const withUnit = (text: string, unit: string) => (unit === '' ? text : `${text} ${unit}`);
 const written = (value: number) => (value < 0 ? `−${Math.abs(value)}` : String(value));

@@ -1,6 +1,7 @@
-import { type FormEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import { type FormEvent, type ReactNode, useId, useRef, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from './field.tsx';
+import { focusFirstInvalid, useFocusWhenOpened } from './formFocus.ts';
 import { SaveLine } from './saveLine.tsx';
 import { useSave } from './useSave.ts';
 import { useWriter } from './useWriter.ts';
@@ -31,19 +32,23 @@ export function ReasonForm({
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
   const reason = text.trim();
-  // The button that opened it is gone, or far away in a table: the focus must not be left behind.
-  useEffect(() => form.current?.focus(), []);
+  useFocusWhenOpened(form);
 
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (reason === '' || !canWrite) return;
+    if (reason === '' || !canWrite) {
+      // Only once this is drawn are the fields marked.
+      await Promise.resolve();
+      focusFirstInvalid(form.current);
+      return;
+    }
     if (await save([reason, by], () => makeEntries(by, reason))) onSaved();
   };
   return (
     <form
       aria-labelledby={titleId}
-      className="stack reason-form"
+      className="stack record-form"
       noValidate
       onSubmit={(event) => void submit(event)}
       ref={form}

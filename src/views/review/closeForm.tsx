@@ -1,6 +1,7 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useId, useRef, useState } from 'react';
 import { type Failure, seriesKey } from '../failures.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
+import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
@@ -26,6 +27,8 @@ export function CloseForm({
     reason: '',
     withThese: [] as readonly string[],
   }));
+  const titleId = useId();
+  const form = useRef<HTMLFormElement>(null);
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
   const reason = typed.reason.trim();
@@ -33,7 +36,12 @@ export function CloseForm({
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (reason === '' || !canWrite) return;
+    if (reason === '' || !canWrite) {
+      // Only once this is drawn are the fields marked.
+      await Promise.resolve();
+      focusFirstInvalid(form.current);
+      return;
+    }
     const closed = [failure, ...others.filter((other) => typed.withThese.includes(keyOf(other)))];
     await save([typed, by], () => [
       {
@@ -53,8 +61,14 @@ export function CloseForm({
   };
 
   return (
-    <form className="stack close-form" noValidate onSubmit={(event) => void submit(event)}>
-      <h2>Close it</h2>
+    <form
+      aria-labelledby={titleId}
+      className="stack record-form"
+      noValidate
+      onSubmit={(event) => void submit(event)}
+      ref={form}
+    >
+      <h2 id={titleId}>Close it</h2>
       <p>
         From then on the runs of {analyzerLabel} are judged afresh: patterns start anew, the baseline stays.
         The failure and all its runs stay in the logbook.
@@ -90,7 +104,11 @@ export function CloseForm({
         />
       ))}
       <WrittenBy only="supervisor" tried={tried} />
-      <SaveLine action="Close failure" saving={saving} />
+      <SaveLine
+        action="Close failure"
+        saving={saving}
+        trouble={tried && (reason === '' || !canWrite) ? 'Not closed yet: see the marked fields.' : undefined}
+      />
       <p className="quiet small">
         Patients tested since the last good run may have to be looked at again. Local procedure and the
         responsible person decide.
