@@ -29,11 +29,16 @@ export const signedMillilitres = (ml: number) => signed(ml, 0);
 export const factor = (value: number) => fixed(value, 4);
 export const zInTable = (z: number) => signed(z, 2);
 export const zOnChart = (z: number) => signed(z, 1);
+export const signedPercent = (fraction: number, decimals = 1) => signed(fraction * 100, decimals);
 export const percent = (fraction: number, decimals = 1) => fixed(fraction * 100, decimals);
 export const temperature = (celsius: number) => fixed(celsius, 1);
 
 const dlcoDecimals: Record<DlcoUnit, number> = { 'mL/min/mmHg': 2, 'mmol/min/kPa': 3 };
 export const dlco = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit]);
+/** As it was typed, where that has more decimals: 0.497 lies below 0.5, and must not be written as 0.50 beside it. */
+export const dlcoTyped = (value: number, unit: DlcoUnit) =>
+  decimalsOf(value) > dlcoDecimals[unit] ? plain(value) : dlco(value, unit);
+const decimalsOf = (value: number) => String(value).split('.')[1]?.length ?? 0;
 export const dlcoMean = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit] + 1);
 export const dlcoSd = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit] + 2);
 

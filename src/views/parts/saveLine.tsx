@@ -25,7 +25,8 @@ export function SaveLine({
         </Notice>
       ) : null}
       <div className="line">
-        <button data-weight="main" disabled={saving.state === 'saving'} type="submit">
+        {/* Not `disabled`, which would drop the focus: a second press while saving does nothing. */}
+        <button aria-disabled={saving.state === 'saving'} data-weight="main" type="submit">
           {saving.state === 'saving' ? 'Saving…' : action}
         </button>
         {onCancel ? (

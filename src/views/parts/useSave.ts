@@ -7,7 +7,7 @@ export type Saving = { state: 'idle' } | { state: 'saving' } | { state: 'failed'
 
 /**
  * Writes what a form holds as entries and says how that went. The entries come back only after the commit;
- * `null` means that nothing was written.
+ * `null` means that nothing was written by this call.
  *
  * `typed` is the form's content, value by value: while it is unchanged, a second try writes the very entries of the first. A save
  * whose failure was reported although it had reached the disk is then found there, not doubled.
@@ -15,22 +15,27 @@ export type Saving = { state: 'idle' } | { state: 'saving' } | { state: 'failed'
 export function useSave() {
   const { handle } = useLogbook();
   const [saving, setSaving] = useState<Saving>({ state: 'idle' });
+  const isWriting = useRef(false);
   const unsaved = useRef<{ typed: readonly unknown[]; entries: readonly EntryDraft[] } | null>(null);
 
   const save = async (
     typed: readonly unknown[],
     makeEntries: () => readonly EntryDraft[],
   ): Promise<readonly EntryDraft[] | null> => {
+    if (isWriting.current) return null;
     if (!unsaved.current || !isSame(unsaved.current.typed, typed)) {
       unsaved.current = { typed, entries: makeEntries() };
     }
     const { entries } = unsaved.current;
     setSaving({ state: 'saving' });
+    isWriting.current = true;
     try {
       await handle.appendEntries(entries);
     } catch (error) {
       setSaving({ state: 'failed', problem: StorageProblem.from(error) });
       return null;
+    } finally {
+      isWriting.current = false;
     }
     unsaved.current = null;
     setSaving({ state: 'idle' });

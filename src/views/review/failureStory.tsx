@@ -2,6 +2,7 @@ import { evaluationOf, type Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
+import { TableFrame } from '../parts/tableFrame.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
 import { CloseForm } from './closeForm.tsx';
@@ -58,7 +59,7 @@ function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
   return (
     <section className="stack group">
       <h2>Runs while it was open</h2>
-      <div className="table-frame">
+      <TableFrame label="Runs while it was open">
         <table>
           <thead>
             <tr>
@@ -100,7 +101,7 @@ function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
             })}
           </tbody>
         </table>
-      </div>
+      </TableFrame>
     </section>
   );
 }
