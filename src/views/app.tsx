@@ -5,6 +5,7 @@ import type { LogbookHandle } from '../store/openLogbook.ts';
 import { BenchScreen } from './bench/benchScreen.tsx';
 import { LogbookProvider, useLogbook } from './logbookContext.tsx';
 import { ErrorBoundary } from './parts/errorBoundary.tsx';
+import { counted } from './parts/figures.ts';
 import { Loading } from './parts/loading.tsx';
 import { Notice } from './parts/notice.tsx';
 import { laboratoryHref, screens } from './routes.ts';
@@ -66,7 +67,7 @@ function Pages() {
   return (
     <>
       <TopLine />
-      <ReadOnlyNotice />
+      <StorageNotice />
       <ErrorBoundary>
         <Waiting>
           <Switch>
@@ -131,8 +132,8 @@ function TopLine() {
   );
 }
 
-/** What keeps this page from writing, said on every screen. */
-function ReadOnlyNotice() {
+/** What is missing from every page, and what keeps this one from writing. */
+function StorageNotice() {
   const { snapshot } = useLogbook();
   if (snapshot.newer !== null) {
     return (
@@ -141,18 +142,20 @@ function ReadOnlyNotice() {
         tone="warn"
       >
         <p>
-          {snapshot.newer.count} of its entries are unknown to this version and left out of what you see.
-          Install the newer version on this workstation.
+          {counted(snapshot.newer.count, 'entry is', 'entries are')} unknown to this version and left out of
+          what you see. Install the newer version on this workstation.
         </p>
       </Notice>
     );
   }
   if (snapshot.damaged.length > 0) {
     return (
-      <Notice title="Some entries cannot be read. Nothing is written until this is looked at." tone="fail">
+      <Notice title="Some entries cannot be read." tone="fail">
         <p>
-          {snapshot.damaged.length} stored entries are damaged and left out of what you see. They are listed
-          under Records. Nothing has been deleted.
+          {counted(snapshot.damaged.length, 'stored entry is', 'stored entries are')} damaged and left out of
+          what you see: means and verdicts may rest on fewer runs than were made. Runs can still be recorded,
+          and nothing has been deleted. The list stands under Records: show it to whoever looks after the
+          program.
         </p>
       </Notice>
     );

@@ -33,6 +33,7 @@ export const benchDraftSchema = z.object({
 
 export type BenchDraft = z.infer<typeof benchDraftSchema>;
 export type BenchField = keyof BenchDraft;
+export const benchFields: readonly BenchField[] = benchDraftSchema.keyof().options;
 
 export const emptyDraft: BenchDraft = {
   analyzerId: '',

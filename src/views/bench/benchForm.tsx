@@ -11,10 +11,9 @@ import {
   plainChoices,
   TextAreaField,
 } from '../parts/field.tsx';
-import { Notice } from '../parts/notice.tsx';
+import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { PersonField } from '../parts/personField.tsx';
 import type { Slip } from '../parts/readNumber.ts';
-import { SaveLine } from '../parts/saveLine.tsx';
 import {
   conversionWords,
   dlcoUnits,
@@ -24,6 +23,7 @@ import {
   routeWords,
 } from '../parts/words.ts';
 import type { BenchDraft, BenchField } from './benchDraft.ts';
+import { Recording } from './recording.tsx';
 import type { Bench } from './useBench.ts';
 
 const routes = choicesOf(routeWords);
@@ -49,7 +49,7 @@ export function BenchForm({ bench }: { bench: Bench }) {
 
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    void record(false).then(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
+    void record(false).then(() => focusFirstInvalid(form.current));
   };
 
   return (
@@ -277,37 +277,4 @@ function equipmentChoices(
     ...inUse.map(({ id, description }) => ({ value: id, label: description.label })),
     ...retired.map(({ id, description }) => ({ value: id, label: description.label, group: 'Retired' })),
   ];
-}
-
-function Recording({ bench }: { bench: Bench }) {
-  const { reading, saving, asking, record, stopAsking } = bench;
-  if (asking.length > 0) {
-    return (
-      <Notice title="Before this is recorded" tone="warn" urgent>
-        <ul className="plain-list">
-          {asking.map((question) => (
-            <li key={question}>{question}</li>
-          ))}
-        </ul>
-        <div className="line">
-          <button data-weight="main" onClick={() => void record(true)} type="button">
-            Yes, record it
-          </button>
-          <button onClick={stopAsking} type="button">
-            Back to the form
-          </button>
-        </div>
-      </Notice>
-    );
-  }
-  const isIncomplete = reading.missing.length > 0 || Object.keys(reading.errors).length > 0;
-  return (
-    <div className="group">
-      <SaveLine
-        action="Record run"
-        saving={saving}
-        trouble={bench.tried && isIncomplete ? 'Nothing is written yet: see the marked fields.' : undefined}
-      />
-    </div>
-  );
 }

@@ -9,16 +9,16 @@ import {
   type SimulationRun,
 } from '../../core/index.ts';
 import {
-  dlco,
   dlcoMean,
   dlcoSd,
+  dlcoTyped,
   factor,
   litres,
   litresSd,
   millilitres,
-  percent,
   plain,
   signedMillilitres,
+  signedPercent,
   zInTable,
   zOnChart,
 } from '../parts/figures.ts';
@@ -95,7 +95,7 @@ export function buildVerdictPage(
       },
       {
         name: 'DLCO',
-        value: dlco(run.reading.dlco, run.reading.dlcoUnit),
+        value: dlcoTyped(run.reading.dlco, run.reading.dlcoUnit),
         unit: run.reading.dlcoUnit,
         note: disagreementNote(numbers),
       },
@@ -119,10 +119,17 @@ function vaSentence(
   { numbers, va }: RunAssessment,
   need: BaselineNeed,
 ): string {
-  const off = Math.round(numbers.vaOffTargetMl);
-  const where = off === 0 ? 'on target' : `${millilitres(Math.abs(off))} mL ${off > 0 ? 'high' : 'low'}`;
+  const where = vaDistance(numbers, limits.vaToleranceL * 1000);
   const published = `${numbers.vaWithinPublished ? 'inside' : 'outside'} the published ${millilitres(limits.vaToleranceL * 1000)} mL`;
   return `Simulated VA is ${where}${zInWords(va)}. ${ownPhrase(va, need, published)}`;
+}
+
+/** A whole mL is enough, but where it would say that a run at 300.4 mL lies on the limit it is outside of. */
+function vaDistance({ vaOffTargetMl, vaWithinPublished }: RunNumbers, limitMl: number): string {
+  const size = Math.abs(vaOffTargetMl);
+  if (Math.round(size) === 0) return 'on target';
+  const isRoundedInside = !vaWithinPublished && Math.round(size) <= limitMl;
+  return `${isRoundedInside ? (Math.ceil(size * 10) / 10).toFixed(1) : millilitres(size)} mL ${vaOffTargetMl > 0 ? 'high' : 'low'}`;
 }
 
 function dlcoSentence(
@@ -132,7 +139,7 @@ function dlcoSentence(
 ): string {
   const { dlco: value, dlcoUnit } = run.reading;
   const published = `${numbers.dlcoWithinPublished ? 'below' : 'not below'} the published ${publishedDlcoLimit(run.reading.dlcoUnit, run.limits)}`;
-  return `DLCO is ${dlco(value, dlcoUnit)} ${dlcoUnit}${zInWords(series)}. ${ownPhrase(series, need, published)}`;
+  return `DLCO is ${dlcoTyped(value, dlcoUnit)} ${dlcoUnit}${zInWords(series)}. ${ownPhrase(series, need, published)}`;
 }
 
 const zInWords = ({ z }: PointEvaluation) => (z === null ? '' : ` (z ${zOnChart(z)})`);
@@ -190,7 +197,7 @@ function volumeCheckRow({ numbers }: RunAssessment): FigureRow[] {
   return [
     {
       name: 'Volume check',
-      value: `${numbers.volumeCheckFraction > 0 ? '+' : ''}${percent(numbers.volumeCheckFraction).replace('-', '−')}`,
+      value: signedPercent(numbers.volumeCheckFraction),
       unit: '%',
       note: `${litres(numbers.expectedVolumeCheckL)} L expected in this room`,
     },

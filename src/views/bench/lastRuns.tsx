@@ -1,6 +1,7 @@
 import type { Route } from '../../core/index.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
+import { TableFrame } from '../parts/tableFrame.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { routeWords } from '../parts/words.ts';
 
@@ -27,7 +28,7 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
   return (
     <section aria-label={title} className="stack group">
       <h2>{title}</h2>
-      <div className="table-frame">
+      <TableFrame label={title}>
         <table>
           <thead>
             <tr>
@@ -68,7 +69,7 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
             })}
           </tbody>
         </table>
-      </div>
+      </TableFrame>
     </section>
   );
 }

@@ -1,5 +1,6 @@
+import { useMemo } from 'react';
 import { Link } from 'wouter';
-import { listFailures, openFailures } from '../failures.ts';
+import { listFailures, openFailures, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
@@ -8,9 +9,9 @@ import { quantityWords, routeWords } from '../parts/words.ts';
 /** Says above the verdict that the analyzer in hand has a failure which nobody has closed. */
 export function OpenFailures({ analyzerId }: { analyzerId: string }) {
   const { logbook, assessments } = useLogbook();
-  const open = openFailures(listFailures(logbook, assessments)).filter(
-    (failure) => failure.analyzerId === analyzerId,
-  );
+  // Drawn again at every keystroke, while the failures change with the logbook only.
+  const failures = useMemo(() => openFailures(listFailures(logbook, assessments)), [logbook, assessments]);
+  const open = failures.filter((failure) => failure.analyzerId === analyzerId);
   if (open.length === 0) return null;
   return (
     <Notice
@@ -18,7 +19,7 @@ export function OpenFailures({ analyzerId }: { analyzerId: string }) {
       tone="fail"
     >
       {open.map(({ series, openedBy }) => (
-        <p key={`${series.quantity} ${series.route}`}>
+        <p key={seriesKey(analyzerId, series)}>
           {quantityWords[series.quantity]}, {routeWords[series.route].toLowerCase()}, since{' '}
           {day(openedBy.body.madeAt)}. No run of it enters a mean until a supervisor closes it.
         </p>

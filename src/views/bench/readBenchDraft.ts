@@ -54,7 +54,7 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
   const syringe = logbook.syringes.get(draft.syringeId);
   const technologist = logbook.technologists.get(draft.technologistId);
   if (!analyzer) missing.push('analyzerId');
-  if (!technologist) missing.push('technologistId');
+  if (!technologist || technologist.retired) missing.push('technologistId');
   if (!syringe) missing.push('syringeId');
 
   const read = (field: BenchField, spec: NumberSpec, required: boolean): number | undefined => {
@@ -76,7 +76,7 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
   const madeAt = readMadeAt(draft.madeAt, now);
   if (madeAt === null) {
     errors.madeAt = {
-      message: 'Type the day and the time of the run, or clear the field for now.',
+      message: 'Type the day, the time and a year of four digits, or clear the field for now.',
       slip: null,
     };
   }
@@ -144,11 +144,16 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
   return { errors, missing, warnings, questions: questionsFor(run, { logbook, lastRun, now }), run };
 }
 
+/** The years that a run can be dated in. A browser takes a year typed with two digits for one of the first century. */
+const years = { first: 1970, last: 2199 };
+
 /** Milliseconds of a local date and time; `now` for an empty text; null for one that is no time. */
 function readMadeAt(text: string, now: number): number | null {
   if (text === '') return now;
-  const time = new Date(text).getTime();
-  return Number.isNaN(time) ? null : time;
+  const time = new Date(text);
+  const year = time.getFullYear();
+  // Written so that NaN, the year of no time at all, is no year either.
+  return year >= years.first && year <= years.last ? time.getTime() : null;
 }
 
 export function lastRunOf(logbook: Logbook, analyzerId: string): LoggedRun | undefined {

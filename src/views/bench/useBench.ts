@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import { publishedLimits2017 } from '../../core/index.ts';
 import { judgementOf } from '../../journal/judgement.ts';
+import type { LogbookHandle } from '../../store/openLogbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
@@ -19,8 +20,13 @@ import { lastRunOf, readBenchDraft } from './readBenchDraft.ts';
 const draftSetting = 'bench-draft';
 const draftSaveDelayMs = 300;
 
+/** The draft is a convenience: storage that fails says so when a run is recorded, not between two keystrokes. */
+const ignoreLostDraft = () => {};
+const keepDraft = (handle: LogbookHandle, draft: BenchDraft) =>
+  void handle.writeSetting(draftSetting, draft).catch(ignoreLostDraft);
+
 export function useBench() {
-  const { logbook } = useLogbook();
+  const { handle, logbook } = useLogbook();
   const { benchDraft: draft, setBenchDraft, setRecordedRunId } = useScreenState();
   const [left, setLeft] = useState<ReadonlySet<BenchField>>(new Set());
   const [tried, setTried] = useState(false);
@@ -71,7 +77,13 @@ export function useBench() {
     if (saved === null) return;
     setTried(false);
     setLeft(new Set());
-    setBenchDraft(draftAfterRecording(draft));
+    // What was typed while the disk was slow is the next run's, and stays.
+    if (useScreenState.getState().benchDraft === draft) {
+      const next = draftAfterRecording(draft);
+      setBenchDraft(next);
+      // At once: a browser closed now must not come back with the recorded values as if they were still to be recorded.
+      keepDraft(handle, next);
+    }
     const [entry] = saved;
     if (entry?.kind === 'run-recorded') setRecordedRunId(entry.body.runId);
   };
@@ -87,7 +99,8 @@ export function useBench() {
     chooseAnalyzer,
     record,
     leaveField: (field: BenchField) => setLeft((fields) => new Set(fields).add(field)),
-    showsTrouble: (field: BenchField) => tried || left.has(field),
+    // A number is half typed until its field is left; a choice is made at once.
+    showsTrouble: (field: BenchField) => tried || left.has(field) || field === 'syringeId',
     tried,
     stopAsking: () => setAsking([]),
   };
@@ -102,18 +115,21 @@ function useDraftKeptAcrossReloads() {
   const [restored, setRestored] = useState(false);
   useEffect(() => {
     let current = true;
-    handle.readSetting(draftSetting, benchDraftSchema).then((kept) => {
-      if (!current) return;
-      if (kept !== null && useScreenState.getState().benchDraft.analyzerId === '') setBenchDraft(kept);
-      setRestored(true);
-    });
+    handle
+      .readSetting(draftSetting, benchDraftSchema)
+      .then((kept) => {
+        if (!current) return;
+        if (kept !== null && useScreenState.getState().benchDraft.analyzerId === '') setBenchDraft(kept);
+        setRestored(true);
+      })
+      .catch(ignoreLostDraft);
     return () => {
       current = false;
     };
   }, [handle, setBenchDraft]);
   useEffect(() => {
     if (!restored) return;
-    const timer = setTimeout(() => void handle.writeSetting(draftSetting, benchDraft), draftSaveDelayMs);
+    const timer = setTimeout(() => keepDraft(handle, benchDraft), draftSaveDelayMs);
     return () => clearTimeout(timer);
   }, [handle, benchDraft, restored]);
 }

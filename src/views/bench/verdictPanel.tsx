@@ -3,6 +3,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { VerdictBadge, VerdictMark } from '../parts/verdictMark.tsx';
 import { useScreenState } from '../screenState.ts';
+import { benchFields } from './benchDraft.ts';
 import { buildVerdictPage, type FigureRow } from './buildVerdictPage.ts';
 import type { Bench } from './useBench.ts';
 
@@ -54,17 +55,20 @@ const waitingFor: Partial<Record<keyof Bench['draft'], string>> = {
   dlco: 'DLCO',
 };
 
-function Waiting({ bench: { reading } }: { bench: Bench }) {
+function Waiting({ bench: { reading, showsTrouble } }: { bench: Bench }) {
   const wanted = reading.missing.flatMap((field) => waitingFor[field] ?? []);
+  const wrong = benchFields.filter((field) => reading.errors[field] !== undefined);
   return (
     <>
       <p className="verdict__waiting quiet">
         <VerdictMark shape="establishing" size={28} /> No verdict yet
       </p>
       <p className="quiet">
-        {Object.keys(reading.errors).length > 0
+        {wrong.some(showsTrouble)
           ? 'A value in the form cannot be right; the message stands beside it.'
-          : `Still to come: ${wanted.join(', ')}. The verdict appears here while you type.`}
+          : wanted.length > 0
+            ? `Still to come: ${wanted.join(', ')}. The verdict appears here while you type.`
+            : 'The verdict appears here when the value is typed to its end.'}
       </p>
       <p className="quiet small">
         Test gas holds carbon monoxide and comes from a compressed-gas cylinder: ventilate the room, secure
