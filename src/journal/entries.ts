@@ -5,16 +5,25 @@
  * change the entry's hash. For the same reason none transforms what it reads (no trimming, no defaults): that is the
  * forms' work. An entry is never edited; what it says is corrected by a later entry.
  */
-import { z } from 'zod';
+
+import * as z from 'zod/mini';
+import en from 'zod/v4/locales/en.js';
+
+// zod's small build says only "Invalid input" without it, and a damaged entry must be told what is wrong with it.
+z.config(en());
 
 /** An ISO 8601 instant in UTC, to the millisecond: `2026-03-02T07:45:00.000Z`. */
 const instant = z.iso.datetime({ precision: 3 });
 /** A civil date without a time: `2026-03-02`. */
 const civilDate = z.iso.date();
-const identifier = z.string().min(8).max(64);
-const shortText = z.string().min(1).max(120);
-const longText = z.string().max(2000);
-const reasonText = longText.min(1);
+const identifier = z.string().check(z.minLength(8), z.maxLength(64));
+const shortText = z.string().check(z.minLength(1), z.maxLength(120));
+const optionalShortText = z.string().check(z.maxLength(120));
+const longText = z.string().check(z.maxLength(2000));
+const reasonText = longText.check(z.minLength(1));
+const positive = z.number().check(z.positive());
+const notNegative = z.number().check(z.nonnegative());
+const within = (lowest: number, highest: number) => z.number().check(z.minimum(lowest), z.maximum(highest));
 
 export const gasConditionSchema = z.enum(['BTPS', 'ATPS', 'ATP', 'ATPD', 'STPD']);
 export const routeSchema = z.enum(['patient-test', 'built-in']);
@@ -40,63 +49,63 @@ export const conversionSchema = z.discriminatedUnion('kind', [
   /** Undo the analyzer's own BTPS correction for the day's room; `assumed` is the gas the analyzer took it to be. */
   z.strictObject({ kind: z.literal('computed'), assumed: z.enum(['ATPD', 'ATPS']) }),
   /** Multiply the reported BTPS volume by one constant of the laboratory's procedure. */
-  z.strictObject({ kind: z.literal('fixed'), factor: z.number().min(0.5).max(1.5) }),
+  z.strictObject({ kind: z.literal('fixed'), factor: within(0.5, 1.5) }),
 ]);
 
 export const technologistDescriptionSchema = z.strictObject({
   name: shortText,
   /** Two to four letters that stand beside every record, as on paper. */
-  initials: z.string().min(1).max(4),
+  initials: z.string().check(z.minLength(1), z.maxLength(4)),
   role: roleSchema,
 });
 
 export const analyzerDescriptionSchema = z.strictObject({
   label: shortText,
-  place: z.string().max(120),
-  serial: z.string().max(120),
+  place: optionalShortText,
+  serial: optionalShortText,
   /** The syringe it is usually tested with; a run may use another. */
   syringeId: identifier,
   route: routeSchema,
   conversion: conversionSchema,
   vaReportedAs: gasConditionSchema,
   /** Dead space the analyzer subtracts by itself before it reports VA, in ambient litres. */
-  analyzerDeadSpaceL: z.number().min(0).max(1),
+  analyzerDeadSpaceL: within(0, 1),
   /** Room air left in the syringe before the manoeuvre, in litres: 0 with the plunger home, 1 when 2 L are inhaled. */
-  volumeInsideL: z.number().min(0).max(1),
+  volumeInsideL: within(0, 1),
   pressureUnit: pressureUnitSchema,
   dlcoUnit: dlcoUnitSchema,
 });
 
 export const syringeDescriptionSchema = z.strictObject({
   label: shortText,
-  serial: z.string().max(120),
+  serial: optionalShortText,
   /** Nominal full stroke, in litres. */
-  volumeL: z.number().min(0.5).max(10),
+  volumeL: within(0.5, 10),
   /** Volume that the plunger cannot expel, with the hose or filter left on it, in litres. */
-  deadSpaceL: z.number().min(0).max(1),
+  deadSpaceL: within(0, 1),
   /** Dates by which the certificate has to be renewed and the leak check repeated; null while not known. */
-  calibrationDueOn: civilDate.nullable(),
-  leakCheckDueOn: civilDate.nullable(),
+  calibrationDueOn: z.nullable(civilDate),
+  leakCheckDueOn: z.nullable(civilDate),
 });
 
 /** The published limits in force on the day, kept with the run so that a later edition rewrites nothing. */
 export const publishedLimitsSchema = z.strictObject({
   edition: shortText,
-  source: shortText.max(300),
-  vaToleranceL: z.number().positive(),
-  dlcoMlMinMmHg: z.number().positive(),
-  dlcoMmolMinKPa: z.number().positive(),
-  volumeCheckFraction: z.number().positive(),
-  breathHoldS: z.strictObject({ target: z.number().positive(), tolerance: z.number().positive() }),
+  source: z.string().check(z.minLength(1), z.maxLength(300)),
+  vaToleranceL: positive,
+  dlcoMlMinMmHg: positive,
+  dlcoMmolMinKPa: positive,
+  volumeCheckFraction: positive,
+  breathHoldS: z.strictObject({ target: positive, tolerance: positive }),
 });
 
 /** What one series knew of a run when it was recorded. mean, sd and value are in L (VA) or mL/min/mmHg (DLCO). */
 const seriesJudgementSchema = z.strictObject({
   value: z.number(),
-  n: z.int().min(0),
-  mean: z.number().nullable(),
-  sd: z.number().nullable(),
-  z: z.number().nullable(),
+  n: z.int().check(z.nonnegative()),
+  mean: z.nullable(z.number()),
+  sd: z.nullable(z.number()),
+  z: z.nullable(z.number()),
   signals: z.array(z.strictObject({ rule: ruleSchema, severity: z.enum(['action', 'warning']) })),
 });
 
@@ -121,30 +130,30 @@ export const runBodySchema = z.strictObject({
   route: routeSchema,
   reason: runReasonSchema,
   ambient: z.strictObject({
-    temperatureC: z.number().min(0).max(60),
-    barometricMmHg: z.number().min(300).max(900),
+    temperatureC: within(0, 60),
+    barometricMmHg: within(300, 900),
     /** Fraction, 0 to 1. */
-    relativeHumidity: z.number().min(0).max(1).optional(),
+    relativeHumidity: z.optional(within(0, 1)),
   }),
   /** The pressure as it was typed; `barometricMmHg` is computed from it. */
   pressureAsTyped: z.strictObject({ value: z.number(), unit: pressureUnitSchema }),
   /** What the analyzer reported, digit for digit; volumes in litres, breath-hold in seconds. */
   reading: z.strictObject({
-    vaL: z.number().positive(),
+    vaL: positive,
     vaReportedAs: gasConditionSchema,
     dlco: z.number(),
     dlcoUnit: dlcoUnitSchema,
-    inspiredVolumeL: z.number().positive().optional(),
-    volumeCheckL: z.number().positive().optional(),
-    breathHoldS: z.number().positive().optional(),
+    inspiredVolumeL: z.optional(positive),
+    volumeCheckL: z.optional(positive),
+    breathHoldS: z.optional(positive),
   }),
   conversion: conversionSchema,
   syringe: z.strictObject({
-    strokeL: z.number().positive(),
-    volumeInsideL: z.number().min(0),
-    deadSpaceL: z.number().min(0),
+    strokeL: positive,
+    volumeInsideL: notNegative,
+    deadSpaceL: notNegative,
   }),
-  analyzerDeadSpaceL: z.number().min(0),
+  analyzerDeadSpaceL: notNegative,
   limits: publishedLimitsSchema,
   comment: longText,
   judged: judgementSchema,
@@ -157,17 +166,17 @@ const seriesNameSchema = z.strictObject({
 });
 
 const bodies = {
-  'technologist-added': technologistDescriptionSchema.extend({ technologistId: identifier }),
-  'technologist-changed': technologistDescriptionSchema.extend({
+  'technologist-added': z.extend(technologistDescriptionSchema, { technologistId: identifier }),
+  'technologist-changed': z.extend(technologistDescriptionSchema, {
     technologistId: identifier,
     reason: reasonText,
   }),
   'technologist-retired': z.strictObject({ technologistId: identifier, reason: reasonText }),
-  'analyzer-added': analyzerDescriptionSchema.extend({ analyzerId: identifier }),
-  'analyzer-changed': analyzerDescriptionSchema.extend({ analyzerId: identifier, reason: reasonText }),
+  'analyzer-added': z.extend(analyzerDescriptionSchema, { analyzerId: identifier }),
+  'analyzer-changed': z.extend(analyzerDescriptionSchema, { analyzerId: identifier, reason: reasonText }),
   'analyzer-retired': z.strictObject({ analyzerId: identifier, reason: reasonText }),
-  'syringe-added': syringeDescriptionSchema.extend({ syringeId: identifier }),
-  'syringe-changed': syringeDescriptionSchema.extend({ syringeId: identifier, reason: reasonText }),
+  'syringe-added': z.extend(syringeDescriptionSchema, { syringeId: identifier }),
+  'syringe-changed': z.extend(syringeDescriptionSchema, { syringeId: identifier, reason: reasonText }),
   'syringe-retired': z.strictObject({ syringeId: identifier, reason: reasonText }),
   'run-recorded': runBodySchema,
   'run-voided': z.strictObject({ runId: identifier, reason: reasonText }),
@@ -189,7 +198,7 @@ const bodies = {
     closureId: identifier,
     analyzerId: identifier,
     /** Each series whose open failure this closes, with the run that opened it. */
-    failures: z.array(seriesNameSchema.extend({ openedByRunId: identifier })).min(1),
+    failures: z.array(z.extend(seriesNameSchema, { openedByRunId: identifier })).check(z.minLength(1)),
     closedAt: instant,
     reason: reasonText,
     correctiveAction: longText,
@@ -207,12 +216,12 @@ const envelope = {
   id: identifier,
   workstation: identifier,
   /** 1, 2, 3 … within a workstation, without a gap. */
-  seq: z.int().min(1),
+  seq: z.int().check(z.positive()),
   /** Hash of the same workstation's entry before this one; empty for its first. */
   prev: z.union([z.literal(''), z.hash('sha256')]),
   at: instant,
   /** IANA name of the time zone the workstation was in, so that the local time of day can be shown again. */
-  zone: z.string().min(1).max(64),
+  zone: z.string().check(z.minLength(1), z.maxLength(64)),
   /** The technologist who wrote it. */
   by: identifier,
   version: z.literal(currentVersion),
@@ -269,7 +278,7 @@ export type ReadEntry =
   | { state: 'newer'; kind: string; version: number }
   | { state: 'damaged'; problem: string };
 
-const outlineSchema = z.looseObject({ kind: z.string(), version: z.int().min(1) });
+const outlineSchema = z.looseObject({ kind: z.string(), version: z.int().check(z.positive()) });
 
 export function readEntry(value: unknown): ReadEntry {
   const read = entrySchema.safeParse(value);

@@ -7,7 +7,7 @@
  */
 import canonicalize from 'canonicalize';
 import { liveQuery } from 'dexie';
-import type { z } from 'zod';
+import type * as z from 'zod/mini';
 
 import { hashFits, sealEntry } from '../journal/chain.ts';
 import { type Entry, type EntryDraft, readEntry } from '../journal/entries.ts';
@@ -41,7 +41,7 @@ export interface LogbookHandle {
   subscribe(listener: () => void): () => void;
   getSnapshot(): LogbookSnapshot;
   /** Null when it was never written, or when the schema no longer reads it: settings are a convenience, not a record. */
-  readSetting<T>(key: string, schema: z.ZodType<T>): Promise<T | null>;
+  readSetting<T>(key: string, schema: z.ZodMiniType<T>): Promise<T | null>;
   writeSetting(key: string, value: unknown): Promise<void>;
   close(): void;
 }

@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { checkChains, hashEntry } from '../../src/journal/chain.ts';
 import type { Entry } from '../../src/journal/entries.ts';
 import { LogbookDatabase } from '../../src/store/database.ts';
@@ -142,7 +142,7 @@ describe('appendEntries', () => {
   it('stores nothing of a call when one of its drafts is impossible', async () => {
     const handle = open(freshName());
     const impossible = draft('run-recorded', runRecorded(2, { madeAt: 'yesterday' }));
-    await expect(handle.appendEntries([aRun(1), impossible])).rejects.toThrow(z.ZodError);
+    await expect(handle.appendEntries([aRun(1), impossible])).rejects.toThrow(z.core.$ZodError);
     expect((await ready(handle)).rawRows).toHaveLength(0);
   });
 
