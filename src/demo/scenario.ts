@@ -91,7 +91,7 @@ export interface AnalyzerPlan {
 }
 
 const room1: AnalyzerPlan['description'] = {
-  label: 'Room 1, rapid-gas',
+  label: 'Room 1 rapid-gas',
   place: 'Room 1',
   serial: 'A-1',
   route: 'patient-test',
@@ -105,7 +105,7 @@ const room1: AnalyzerPlan['description'] = {
 
 const room2: AnalyzerPlan['description'] = {
   ...room1,
-  label: 'Room 2, sample bag',
+  label: 'Room 2 sample-bag',
   place: 'Room 2',
   serial: 'A-2',
   analyzerDeadSpaceL: 0.1,
@@ -115,7 +115,7 @@ const room2: AnalyzerPlan['description'] = {
 
 const room4: AnalyzerPlan['description'] = {
   ...room1,
-  label: 'Room 4, rapid-gas',
+  label: 'Room 4 rapid-gas',
   place: 'Room 4, first floor',
   serial: 'A-3',
   conversion: { kind: 'fixed', factor: 0.91 },
