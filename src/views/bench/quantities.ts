@@ -49,6 +49,15 @@ export const humiditySpec: NumberSpec = {
   lowest: 2,
   highest: 100,
   example: '45',
+  otherUnits: [
+    {
+      unit: 'a fraction',
+      lowest: 0.02,
+      highest: 1,
+      inThisUnit: (fraction) => fraction * 100,
+      canBeChosen: false,
+    },
+  ],
 };
 
 const typedInMillilitres: OtherUnit = {

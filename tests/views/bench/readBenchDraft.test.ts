@@ -1,0 +1,316 @@
+// @vitest-environment node
+import { describe, expect, it } from 'vitest';
+import {
+  draftAfterRecording,
+  draftForAnalyzer,
+  emptyDraft,
+  isBlank,
+} from '../../../src/views/bench/benchDraft.ts';
+import { analyzerAdded, runRecorded, syringeAdded } from '../../journal/fixtures.ts';
+import { draft, ids, laboratoryDrafts, opened, run, technologistDraft, theRun, week } from '../laboratory.ts';
+import { filled, localText, noon, read, readRun } from './drafts.ts';
+
+const { logbook } = await opened([technologistDraft()]);
+
+/** The laboratory with another syringe or analyzer in place of the first. */
+async function laboratoryWith(changes: {
+  syringe?: Partial<typeof syringeAdded>;
+  analyzer?: Partial<typeof analyzerAdded>;
+}) {
+  const [people, ,] = laboratoryDrafts();
+  if (!people) throw new Error('nobody works here');
+  const laboratory = [
+    people,
+    draft('syringe-added', { ...syringeAdded, ...changes.syringe }),
+    draft('analyzer-added', { ...analyzerAdded, ...changes.analyzer }),
+  ];
+  return (await opened([], laboratory)).logbook;
+}
+
+describe('readBenchDraft', () => {
+  it('reads a filled form as a run, with what analyzer and syringe add', () => {
+    const { errors, missing, warnings, questions, run } = read({ comment: '  new bag ' }, logbook);
+    expect({ errors, missing, warnings, questions }).toEqual({
+      errors: {},
+      missing: [],
+      warnings: {},
+      questions: [],
+    });
+    expect(run).toMatchObject({
+      madeAt: '2026-03-02T12:00:00.000Z',
+      analyzerId: ids.analyzer,
+      syringeId: ids.syringe,
+      technologistId: ids.supervisor,
+      ambient: { temperatureC: 22, barometricMmHg: 760 },
+      pressureAsTyped: { value: 760, unit: 'mmHg' },
+      reading: { vaL: 3.45, vaReportedAs: 'BTPS', dlco: 0.12, dlcoUnit: 'mL/min/mmHg' },
+      conversion: { kind: 'computed', assumed: 'ATPD' },
+      syringe: { strokeL: 3, volumeInsideL: 0, deadSpaceL: 0.11 },
+      comment: 'new bag',
+    });
+  });
+
+  it('keeps a pressure as typed beside mmHg: 101.325 kPa and 1013.25 hPa are 760 mmHg', () => {
+    for (const [pressure, pressureUnit] of [
+      ['101.325', 'kPa'],
+      ['1013.25', 'hPa'],
+    ] as const) {
+      const { ambient, pressureAsTyped } = readRun({ pressure, pressureUnit }, logbook);
+      expect(ambient.barometricMmHg).toBeCloseTo(760, 3);
+      expect(pressureAsTyped).toEqual({ value: Number(pressure), unit: pressureUnit });
+    }
+  });
+
+  it('keeps humidity as a fraction and leaves out what was not typed', () => {
+    expect(readRun({ humidity: '45' }, logbook).ambient.relativeHumidity).toBe(0.45);
+    const run = readRun({}, logbook);
+    expect(run.ambient).not.toHaveProperty('relativeHumidity');
+    expect(run.reading).not.toHaveProperty('inspiredVolumeL');
+    expect(run.reading).not.toHaveProperty('breathHoldS');
+  });
+
+  it('names everything that is missing, in the order of the form, and calls none of it wrong', () => {
+    const { missing, errors, run } = read(emptyDraft, logbook);
+    expect(missing).toEqual([
+      'analyzerId',
+      'technologistId',
+      'syringeId',
+      'temperature',
+      'pressure',
+      'va',
+      'dlco',
+    ]);
+    expect(errors).toEqual({});
+    expect(run).toBeNull();
+  });
+
+  it('judges before anybody has signed, and still misses the technologist', () => {
+    const { run, missing } = read({ technologistId: '' }, logbook);
+    expect(run).not.toBeNull();
+    expect(missing).toEqual(['technologistId']);
+  });
+
+  it('does not let a retired person sign', async () => {
+    const retired = await opened([
+      technologistDraft(),
+      draft('technologist-retired', { technologistId: ids.technologist, reason: 'Left the laboratory.' }),
+    ]);
+    expect(read({ technologistId: ids.technologist }, logbook).missing).toEqual([]);
+    expect(read({ technologistId: ids.technologist }, retired.logbook).missing).toEqual(['technologistId']);
+  });
+
+  it('gives every wrong value its own message and no run', () => {
+    const { errors, missing, run } = read(
+      { temperature: '72', pressure: '7.6', va: '33', dlco: 'abc', breathHold: '10,1' },
+      logbook,
+    );
+    expect(Object.keys(errors).sort()).toEqual(['breathHold', 'dlco', 'pressure', 'temperature', 'va']);
+    expect(errors.temperature?.message).toMatch(/°F/);
+    expect(errors.breathHold?.message).toMatch(/decimal comma/);
+    expect(missing).toEqual([]);
+    expect(run).toBeNull();
+  });
+
+  it('needs the humidity for a VA reported as ATP, and only then', () => {
+    expect(read({ vaReportedAs: 'ATP' }, logbook)).toMatchObject({ missing: ['humidity'], run: null });
+    expect(read({ vaReportedAs: 'ATP', humidity: '50' }, logbook).run).not.toBeNull();
+    expect(read({ vaReportedAs: 'ATPS' }, logbook).missing).toEqual([]);
+  });
+});
+
+describe('the date of a run', () => {
+  it('is this moment while nothing is typed', () => {
+    expect(readRun({ madeAt: '' }, logbook).madeAt).toBe('2026-03-02T12:00:00.000Z');
+  });
+
+  it('is the local time that was typed', () => {
+    const earlier = noon - 3 * 86_400_000;
+    expect(readRun({ madeAt: localText(earlier) }, logbook).madeAt).toBe(new Date(earlier).toISOString());
+  });
+
+  it.each(['yesterday', '2026-13-01T08:00', '0026-03-02T08:00', '+012026-03-02T08:00'])(
+    'is refused when it is no day of this age: %s',
+    (madeAt) => {
+      const { errors, run } = read({ madeAt }, logbook);
+      expect(errors.madeAt?.message).toMatch(/year of four digits/);
+      expect(run).toBeNull();
+    },
+  );
+
+  it('is asked about when it is still to come, but for a minute of two clocks', () => {
+    expect(read({ madeAt: localText(noon + 120_000) }, logbook).questions).toEqual([
+      expect.stringMatching(/still to come/),
+    ]);
+    expect(read({ madeAt: localText(noon + 60_000) }, logbook).questions).toEqual([]);
+  });
+
+  it("is asked about when it lies before the analyzer's last run, which is named", async () => {
+    const later = await opened([run(6, 3)]);
+    const [question, ...more] = read({ madeAt: localText(Date.parse(week(5))) }, later.logbook).questions;
+    expect(question).toMatch(/^The last run of this analyzer was made on 16 Feb 2026.*dated before it/);
+    expect(more).toEqual([]);
+    expect(read({ madeAt: localText(Date.parse(week(7))) }, later.logbook).questions).toEqual([]);
+  });
+
+  it('is not measured against a voided run', async () => {
+    const voided = await opened([
+      run(6, 3),
+      draft('run-voided', { runId: ids.run(6), reason: 'Wrong analyzer.' }),
+    ]);
+    expect(read({ madeAt: localText(Date.parse(week(5))) }, voided.logbook).questions).toEqual([]);
+  });
+});
+
+describe('an identical run', () => {
+  const recorded = runRecorded(1, { madeAt: '2026-03-02T11:59:30.000Z' });
+
+  it('within a minute is asked about', async () => {
+    const { logbook: withRun } = await opened([draft('run-recorded', recorded)]);
+    expect(read({}, withRun).questions).toEqual([
+      expect.stringMatching(/^The same readings were recorded.*another run\?$/),
+    ]);
+  });
+
+  it('after more than a minute, or with another reading, is another run', async () => {
+    const { logbook: withRun } = await opened([draft('run-recorded', recorded)]);
+    expect(read({}, withRun, noon + 31_000).questions).toEqual([]);
+    expect(read({ va: '3.46' }, withRun).questions).toEqual([]);
+    expect(read({ dlco: '0.13' }, withRun).questions).toEqual([]);
+  });
+});
+
+describe('a clock that was set back', () => {
+  it('is asked about when the newest entry was written later than now', () => {
+    // The laboratory's entries are written on 1 January 2026.
+    const before = Date.UTC(2025, 11, 31, 12);
+    expect(read({}, logbook, before).questions).toEqual([
+      expect.stringMatching(/Has the clock been set back\?$/),
+    ]);
+  });
+});
+
+describe('equipment that should not be used', () => {
+  it('a retired analyzer is warned about, not refused', async () => {
+    const { logbook: retired } = await opened([
+      draft('analyzer-retired', { analyzerId: ids.analyzer, reason: 'Replaced.' }),
+    ]);
+    const { warnings, run } = read({}, retired);
+    expect(warnings.analyzerId).toMatch(/^Room 2 was retired on /);
+    expect(run).not.toBeNull();
+  });
+
+  it('a syringe is overdue from the day after its date, for calibration and leak check alike', async () => {
+    const dated = await laboratoryWith({
+      syringe: { calibrationDueOn: '2026-03-01', leakCheckDueOn: '2026-02-01' },
+    });
+    expect(read({}, dated).warnings.syringeId).toBe(
+      'Dedicated 3 L syringe is overdue: calibration was due on 1 Mar 2026, leak check was due on 1 Feb 2026.',
+    );
+    const dueToday = await laboratoryWith({ syringe: { calibrationDueOn: '2026-03-02' } });
+    expect(read({}, dueToday).warnings).toEqual({});
+  });
+
+  it("a syringe's dates are measured against the day of the run, not of the typing", async () => {
+    const dated = await laboratoryWith({ syringe: { calibrationDueOn: '2026-02-20' } });
+    expect(read({ madeAt: localText(noon - 14 * 86_400_000) }, dated).warnings).toEqual({});
+  });
+
+  it('a retired syringe is warned about', async () => {
+    const { logbook: retired } = await opened([
+      draft('syringe-retired', { syringeId: ids.syringe, reason: 'Dropped.' }),
+    ]);
+    expect(read({}, retired).warnings.syringeId).toMatch(/was retired on /);
+  });
+});
+
+describe('a jump of the pressure', () => {
+  it("of more than 60 mmHg from the last run's asks for the unit, without stopping anybody", async () => {
+    const { logbook: withRun } = await opened([run(0, 3)]); // made at 760 mmHg
+    const { warnings, run: read690 } = read({ pressure: '690' }, withRun);
+    expect(warnings.pressure).toBe("Far from the last run's 760 mmHg. Is the unit right (mmHg)?");
+    expect(read690).not.toBeNull();
+    expect(read({ pressure: '705' }, withRun).warnings).toEqual({});
+    expect(read({ pressure: '690' }, logbook).warnings).toEqual({});
+  });
+});
+
+describe('an inspired volume', () => {
+  // 0.56 L BTPS × 0.8928 (22 °C, 760 mmHg, dry: derived) = 0.49997 L; × 0.8928 of 0.57 L is 0.5089 L.
+  it('that does not exceed the dead space the analyzer subtracts is refused with the reason', async () => {
+    const subtracting = await laboratoryWith({ analyzer: { analyzerDeadSpaceL: 0.5 } });
+    const { errors, run } = read({ inspiredVolume: '0.56' }, subtracting);
+    expect(errors.inspiredVolume?.message).toMatch(
+      /0\.50 L .* is not more than the 0\.50 L of dead space that Room 2 subtracts/,
+    );
+    expect(run).toBeNull();
+    expect(read({ inspiredVolume: '0.57' }, subtracting).errors).toEqual({});
+  });
+
+  it('is asked of the syringe when none is typed: one that leaves no breath is refused by name', async () => {
+    const tooSmall = await laboratoryWith({ syringe: { volumeL: 1 }, analyzer: { volumeInsideL: 1 } });
+    const { errors, run } = read({}, tooSmall);
+    expect(errors.syringeId?.message).toMatch(/^Dedicated 3 L syringe holds 1\.00 L: too small for Room 2/);
+    expect(run).toBeNull();
+  });
+});
+
+describe('draftForAnalyzer', () => {
+  const analyzerOf = (book: typeof logbook) => {
+    const analyzer = book.analyzers.get(ids.analyzer);
+    if (!analyzer) throw new Error('no analyzer');
+    return analyzer;
+  };
+
+  it("takes the description's syringe, route and units before the first run", async () => {
+    const metric = await laboratoryWith({
+      analyzer: { route: 'built-in', pressureUnit: 'hPa', dlcoUnit: 'mmol/min/kPa', vaReportedAs: 'ATPS' },
+    });
+    expect(draftForAnalyzer({ ...emptyDraft, temperature: '21' }, analyzerOf(metric), undefined)).toEqual({
+      ...emptyDraft,
+      temperature: '21',
+      analyzerId: ids.analyzer,
+      syringeId: ids.syringe,
+      route: 'built-in',
+      pressureUnit: 'hPa',
+      dlcoUnit: 'mmol/min/kPa',
+      vaReportedAs: 'ATPS',
+    });
+  });
+
+  it('remembers the last run, until the description is changed', async () => {
+    const builtIn = run(0, 3, { route: 'built-in', pressureAsTyped: { value: 101.3, unit: 'kPa' } });
+    const remembered = await opened([builtIn]);
+    expect(
+      draftForAnalyzer(emptyDraft, analyzerOf(remembered.logbook), theRun(remembered.logbook, 0)),
+    ).toMatchObject({ route: 'built-in', pressureUnit: 'kPa' });
+    const changed = await opened([
+      builtIn,
+      draft('analyzer-changed', { ...analyzerAdded, pressureUnit: 'hPa', reason: 'New barometer.' }),
+    ]);
+    expect(
+      draftForAnalyzer(emptyDraft, analyzerOf(changed.logbook), theRun(changed.logbook, 0)),
+    ).toMatchObject({
+      route: 'patient-test',
+      pressureUnit: 'hPa',
+    });
+  });
+
+  it('leaves who, where and the units after recording, and every reading blank', () => {
+    const after = draftAfterRecording({
+      ...filled,
+      route: 'built-in',
+      reason: 'repeat',
+      humidity: '45',
+      comment: 'x',
+    });
+    expect(isBlank(after)).toBe(true);
+    expect(after).toMatchObject({
+      analyzerId: ids.analyzer,
+      technologistId: ids.supervisor,
+      route: 'built-in',
+      reason: 'weekly',
+      madeAt: '',
+    });
+    expect(isBlank(filled)).toBe(false);
+  });
+});
