@@ -13,6 +13,7 @@ import {
 } from '../parts/figures.ts';
 import { reasonWords, verdictWords } from '../parts/words.ts';
 import type { SeriesRun } from './chartSeries.ts';
+import type { FiredRule } from './controlChartModel.ts';
 import { firedRules } from './ruleNames.ts';
 import type { SeriesScale } from './seriesScale.ts';
 
@@ -31,7 +32,7 @@ export interface RunRow {
   mean: string;
   sd: string;
   z: string;
-  signals: string;
+  signals: readonly FiredRule[];
   word: SeriesRun['word'];
   establishing: boolean;
   /** The verdict of the day where today's differs from it; else empty. */
@@ -81,7 +82,7 @@ function runRow(
     mean: mean === null ? none : scale.mean(scale.inUnit(mean)),
     sd: sd === null ? none : scale.sd(scale.inUnit(sd)),
     z: z === null ? none : zInTable(z),
-    signals: voided ? '' : firedRules(seriesRun).join(', '),
+    signals: voided ? [] : firedRules(seriesRun),
     word,
     establishing: z === null,
     onTheDay:

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { Fragment, type ReactNode, useEffect, useRef } from 'react';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import type { RunRow } from './buildRunRows.ts';
 
@@ -31,7 +31,6 @@ export function columnsOf(worked: Worked): readonly Column[] {
     { title: 'Room', number: true },
     ...(worked === 'va' ? [factor] : []),
     { title: 'By' },
-    { title: 'Note' },
     { title: 'Void', hidden: true },
   ];
 }
@@ -60,7 +59,14 @@ export function RunCells({
       {worked === 'nothing' ? figure(row.reading.value, row.reading.unit) : figure(row.value, unit)}
       {worked === 'va' ? figure(row.offTargetMl, 'mL') : null}
       {figure(row.z)}
-      <td className="run-table__signals">{row.signals}</td>
+      <td className="run-table__signals">
+        {row.signals.map((rule, index) => (
+          <Fragment key={rule}>
+            {index === 0 ? null : ', '}
+            <span>{rule}</span>
+          </Fragment>
+        ))}
+      </td>
       {figure(row.n)}
       {figure(row.mean)}
       {figure(row.sd)}
@@ -75,7 +81,6 @@ export function RunCells({
       </td>
       {worked === 'va' ? figure(row.factor) : null}
       <td>{row.initials}</td>
-      <td className="run-table__note">{written(row.note)}</td>
       <td className="run-table__action">
         {row.voided ? null : (
           <button
@@ -92,18 +97,35 @@ export function RunCells({
   );
 }
 
-/** Under a voided run: by whom, when and why, as one would write it beside the stroke on paper. */
-export function VoidedLine({
-  voided: { initials, when, reason },
-  columns,
-}: {
-  voided: NonNullable<RunRow['voided']>;
-  columns: number;
-}) {
+/** Under a run: what was written beside it, and of a voided one by whom, when and why, as on paper. */
+export function RemarkLine({ row: { note, voided }, columns }: { row: RunRow; columns: number }) {
+  if (note === '' && voided === null) return null;
   return (
-    <tr className="run-table__voided" data-voided>
+    <tr className="run-table__remark">
       <td colSpan={columns}>
-        Voided by {initials}, {when}: {reason}
+        <div className="run-table__inset">
+          {note === '' ? null : <p>{note}</p>}
+          {voided ? (
+            <p>
+              Voided by {voided.initials}, {voided.when}: {voided.reason}
+            </p>
+          ) : null}
+        </div>
+      </td>
+    </tr>
+  );
+}
+
+/** Takes the focus that the form had: what was written is heard, and the place in the table is not lost. */
+export function SavedLine({ columns, children }: { columns: number; children: ReactNode }) {
+  const line = useRef<HTMLParagraphElement>(null);
+  useEffect(() => line.current?.focus(), []);
+  return (
+    <tr>
+      <td colSpan={columns}>
+        <p className="run-table__inset" ref={line} role="status" tabIndex={-1}>
+          {children}
+        </p>
       </td>
     </tr>
   );

@@ -3,7 +3,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { buildRunRows, type RunRow } from './buildRunRows.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
-import { columnsOf, RunCells, VoidedLine, type Worked } from './runCells.tsx';
+import { columnsOf, RemarkLine, RunCells, SavedLine, type Worked } from './runCells.tsx';
 import type { SeriesScale } from './seriesScale.ts';
 import { VoidRun } from './voidRun.tsx';
 
@@ -33,9 +33,6 @@ export function RunTable({
   const columns = columnsOf(worked);
   return (
     <div className="stack">
-      <p aria-live="polite" className={saved === '' ? 'for-readers' : undefined}>
-        {saved}
-      </p>
       <div className="table-frame">
         <table className="run-table">
           <caption>{heading}: the runs of the chart, newest first</caption>
@@ -52,19 +49,24 @@ export function RunTable({
             {(all ? rows : rows.slice(0, newest)).map((row) => (
               <Fragment key={row.id}>
                 <RunCells onVoid={() => setVoiding(row.id)} row={row} unit={scale.unit} worked={worked} />
-                {row.voided ? <VoidedLine columns={columns.length} voided={row.voided} /> : null}
+                <RemarkLine columns={columns.length} row={row} />
+                {saved === row.id && row.voided !== null ? (
+                  <SavedLine columns={columns.length}>Saved: the run of {row.when} is voided.</SavedLine>
+                ) : null}
                 {voiding === row.id && row.voided === null ? (
                   <tr>
                     <td colSpan={columns.length}>
-                      <VoidRun
-                        onClose={() => setVoiding('')}
-                        onSaved={() => {
-                          setVoiding('');
-                          setSaved(`Saved: the run of ${row.when} is voided.`);
-                        }}
-                        runId={row.id}
-                        when={row.when}
-                      />
+                      <div className="run-table__inset">
+                        <VoidRun
+                          onClose={() => setVoiding('')}
+                          onSaved={() => {
+                            setVoiding('');
+                            setSaved(row.id);
+                          }}
+                          runId={row.id}
+                          when={row.when}
+                        />
+                      </div>
                     </td>
                   </tr>
                 ) : null}

@@ -43,7 +43,7 @@ describe('buildRunRows', () => {
     ]);
     expect(row).toMatchObject({
       value: '3.500',
-      signals: '',
+      signals: [],
       n: '–',
       onTheDay: '',
       voided: { initials: 'AB', when: '20 Jan 2025', reason: 'Hose loose' },

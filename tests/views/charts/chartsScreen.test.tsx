@@ -149,7 +149,7 @@ describe('voiding a run', () => {
     await userEvent.click(within(form).getByRole('button', { name: 'Void run' }));
     expect(screen.queryByText(/^Saved/)).toBeNull();
     control.release();
-    expect(await screen.findByText(/^Saved: the run of 26 May 2025, 08:00 is voided/)).toBeVisible();
+    expect(await screen.findByText(/^Saved: the run of 26 May 2025, 08:00 is voided/)).toHaveFocus();
     expect(control.written).toMatchObject([
       { kind: 'run-voided', by: technologistId, body: { runId: 'run-0020', reason: 'Syringe slipped' } },
     ]);
