@@ -229,7 +229,11 @@ function whatToDo({ verdict, va, dlco: series }: RunAssessment): string {
     return 'Stop: no patients on this analyzer until the responsible person says so. Check the typed values, then run again and tell the supervisor.';
   }
   if (va.failureOpen || series.failureOpen) {
-    return 'This run is good by itself, but a failure is still open: no patients until a supervisor has closed it.';
+    const byItself =
+      verdict.word === 'pass'
+        ? 'This run is good by itself, but a failure is still open'
+        : 'A failure is still open';
+    return `${byItself}: no patients until a supervisor has closed it.`;
   }
   if (verdict.word === 'warn') {
     return 'Run again now. If it stays, tell the supervisor before the next patient.';
