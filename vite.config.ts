@@ -1,14 +1,17 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
+import { contentPolicyInPage } from './.scripts/contentPolicy.mjs';
 
 export default defineConfig({
   base: './',
   // Routes live in the hash, so an unknown path is a mistake: a page in place of a missing script would hide it.
   appType: 'mpa',
-  plugins: [react()],
+  plugins: [react(), contentPolicyInPage()],
   server: { host: '127.0.0.1', port: 4311, strictPort: true },
   // The size budget reads the manifest (what loads what) and the source maps (which packages a file holds).
   build: { target: 'es2022', manifest: true, sourcemap: true, chunkSizeWarningLimit: 700 },
+  // A worker is a module like every other file of the build.
+  worker: { format: 'es' },
   test: {
     // A describe.only that slips in would silence every other test of its file.
     allowOnly: false,
@@ -19,7 +22,7 @@ export default defineConfig({
           name: 'unit',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**', 'tests/views/**'],
+          exclude: ['tests/browser/**', 'tests/endurance/**', 'tests/views/**'],
         },
       },
       {
@@ -36,7 +39,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           environment: 'node',
-          include: ['tests/browser/**/*.test.ts'],
+          include: ['tests/browser/**/*.test.ts', 'tests/endurance/**/*.test.ts'],
           globalSetup: ['tests/browser/buildAndServe.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,

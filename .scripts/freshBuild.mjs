@@ -3,7 +3,14 @@ import path from 'node:path';
 import { distDir } from './build.mjs';
 import { projectRoot, runNode } from './command.mjs';
 
-const sources = ['src', 'public', 'index.html', 'package-lock.json', 'vite.config.ts'];
+const sources = [
+  'src',
+  'public',
+  'index.html',
+  'package-lock.json',
+  'vite.config.ts',
+  '.scripts/contentPolicy.mjs',
+];
 
 /**
  * The latest change below a path; minus infinity where nothing is.

@@ -1,5 +1,6 @@
 import { preview } from 'vite';
 import { projectRoot } from './command.mjs';
+import { securityHeaders } from './contentPolicy.mjs';
 
 const host = '127.0.0.1';
 
@@ -14,7 +15,7 @@ export async function serveBuild(port) {
   const server = await preview({
     root: projectRoot,
     logLevel: 'silent',
-    plugins: [oneAddress()],
+    plugins: [oneAddress(), strictHeaders()],
     preview: { host, port, strictPort: true, open: false },
   });
   const address = server.httpServer.address();
@@ -42,6 +43,19 @@ function oneAddress() {
         const address = `${host}:${request.socket.localPort}`;
         response.writeHead(307, { Location: `http://${address}${request.url ?? '/'}` });
         response.end();
+      });
+    },
+  };
+}
+
+/** @returns {import('vite').Plugin} */
+function strictHeaders() {
+  return {
+    name: 'strict-headers',
+    configurePreviewServer(server) {
+      server.middlewares.use((_request, response, next) => {
+        for (const [header, value] of Object.entries(securityHeaders)) response.setHeader(header, value);
+        next();
       });
     },
   };

@@ -9,8 +9,9 @@
 import * as z from 'zod/mini';
 import en from 'zod/v4/locales/en.js';
 
-// zod's small build says only "Invalid input" without it, and a damaged entry must be told what is wrong with it.
-z.config(en());
+// zod's small build says only "Invalid input" without its words, and a damaged entry must be told what is wrong with it.
+// Jitless, before any schema is made: zod would otherwise try whether the page may turn text into code, which it may not.
+z.config({ ...en(), jitless: true });
 
 /** An ISO 8601 instant in UTC, to the millisecond: `2026-03-02T07:45:00.000Z`. */
 const instant = z.iso.datetime({ precision: 3 });
