@@ -150,14 +150,40 @@ function linkBreaks(chain: readonly (Link & { seq: number })[]): ChainBreak[] {
   return breaks;
 }
 
+/** So many rows are hashed at a time: often enough to show how far the check is, too seldom to slow it. */
+const rowsAtATime = 250;
+
+/**
+ * The last entry of every chain among the rows, by workstation: what an export or a print carries, so that the paper
+ * proves the file. Read without a schema, as `checkChains` reads it.
+ */
+export function chainHeads(rows: readonly unknown[]): ReadonlyMap<string, { seq: number; hash: string }> {
+  const heads = new Map<string, { seq: number; hash: string }>();
+  for (const [row, value] of rows.entries()) {
+    const { workstation, seq, hash } = readLink(value, row);
+    if (workstation === null || seq === null || (heads.get(workstation)?.seq ?? 0) >= seq) continue;
+    heads.set(workstation, { seq, hash: hash ?? '' });
+  }
+  return heads;
+}
+
 /**
  * Checks every chain among `rows`, which are values as stored or received, in any order. Give the raw values, not
  * parsed ones: a copy that a schema has trimmed hashes to something else, or hides what was added.
  * A row of a newer version is no break as long as its hash and its links fit.
+ *
+ * `onProgress` hears how many rows are done, and is awaited: it can hand the time to whoever else waits for it.
  */
-export async function checkChains(rows: readonly unknown[]): Promise<ChainReport> {
+export async function checkChains(
+  rows: readonly unknown[],
+  onProgress?: (checked: number) => void | Promise<void>,
+): Promise<ChainReport> {
   const links = rows.map(readLink);
-  const fits = await Promise.all(rows.map(hashFits));
+  const fits: boolean[] = [];
+  while (fits.length < rows.length) {
+    fits.push(...(await Promise.all(rows.slice(fits.length, fits.length + rowsAtATime).map(hashFits))));
+    await onProgress?.(fits.length);
+  }
   const breaks: ChainBreak[] = [];
   const chains = new Map<string, (Link & { seq: number })[]>();
   for (const [row, link] of links.entries()) {

@@ -204,6 +204,24 @@ const bodies = {
     reason: reasonText,
     correctiveAction: longText,
   }),
+  /**
+   * The database came back with less than the marker outside it knew of, and somebody decided to go on. Nobody need be
+   * in the logbook yet: `initials` are as typed, and the entry's `by` may name no one.
+   */
+  'entries-lost': z.strictObject({
+    lossId: identifier,
+    initials: z.string().check(z.minLength(1), z.maxLength(4)),
+    /** What the marker knew: how many entries, and the last of them. */
+    known: z.strictObject({
+      count: z.int().check(z.positive()),
+      workstation: identifier,
+      seq: z.int().check(z.positive()),
+      hash: z.hash('sha256'),
+      at: instant,
+    }),
+    /** How many stored entries were left. */
+    found: z.int().check(z.nonnegative()),
+  }),
 };
 
 export type EntryKind = keyof typeof bodies;
@@ -248,6 +266,7 @@ export const entrySchema = z.discriminatedUnion('kind', [
   entryOf('event-recorded'),
   entryOf('baseline-started'),
   entryOf('failure-closed'),
+  entryOf('entries-lost'),
 ]);
 
 export type Entry = z.infer<typeof entrySchema>;

@@ -107,6 +107,8 @@ function apply(entry: Entry, draft: Draft): Complaint {
       return keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline');
     case 'failure-closed':
       return keepFirst(draft.closures, entry.body.closureId, entry, 'Closure');
+    case 'entries-lost':
+      return null; // it is about the journal, not about what the journal says
     default:
       // A kind added to the schemas and forgotten here does not compile.
       return entry satisfies never;
@@ -116,9 +118,9 @@ function apply(entry: Entry, draft: Draft): Complaint {
 /** What an entry refers to and the whole journal does not hold. The entry still counts: it is a record. */
 function unknownReferences(entry: Entry, draft: Draft): string[] {
   const { technologists, analyzers, syringes, runs } = draft;
-  const references: [ReadonlyMap<string, unknown>, id: string, what: string][] = [
-    [technologists, entry.by, 'technologist'],
-  ];
+  const references: [ReadonlyMap<string, unknown>, id: string, what: string][] = [];
+  // After a loss there may be nobody left in the logbook to name.
+  if (entry.kind !== 'entries-lost') references.push([technologists, entry.by, 'technologist']);
   switch (entry.kind) {
     case 'analyzer-added':
     case 'analyzer-changed':

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkChains, hashEntry, hashFits, sealEntry } from '../../src/journal/chain.ts';
+import { chainHeads, checkChains, hashEntry, hashFits, sealEntry } from '../../src/journal/chain.ts';
 import type { Entry } from '../../src/journal/entries.ts';
 import { draft, laboratoryDrafts, runRecorded, sealChain } from './fixtures.ts';
 
@@ -85,6 +85,15 @@ describe('checkChains', () => {
     ]);
   });
 
+  it('says how far it is, in whole steps up to the last row', async () => {
+    const rows = await sealChain(
+      Array.from({ length: 600 }, (_, number) => draft('run-recorded', runRecorded(number))),
+    );
+    const heard: number[] = [];
+    await checkChains(rows, (checked) => void heard.push(checked));
+    expect(heard).toEqual([250, 500, 600]);
+  });
+
   it('finds a changed value', async () => {
     const entries = await chainOfFive();
     const rows = withRow(entries, 2, (entry) => ({ ...entry, by: 'technologist-bench' }));
@@ -156,5 +165,20 @@ describe('checkChains', () => {
     const newer = { ...content, hash: await hashEntry(content) };
     expect(await kindsOf([...entries, newer])).toEqual([]);
     expect(await kindsOf([...entries, { ...newer, body: 1 }])).toEqual([['hash', 'entry-of-tomorrow']]);
+  });
+});
+
+describe('chainHeads', () => {
+  it('gives the last number and hash of every workstation, whatever the order of the rows', async () => {
+    const first = await chainOfFive();
+    const second = await sealChain(laboratoryDrafts(), { workstation: 'workstation-b' });
+    expect(Object.fromEntries(chainHeads([...second, ...first].reverse()))).toEqual({
+      'workstation-a': { seq: 5, hash: first[4]?.hash },
+      'workstation-b': { seq: 3, hash: second[2]?.hash },
+    });
+  });
+
+  it('passes over what has no place in a chain', () => {
+    expect(chainHeads([null, 'text', { workstation: 'workstation-a', seq: 'one' }]).size).toBe(0);
   });
 });
