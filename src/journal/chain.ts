@@ -27,7 +27,7 @@ export type ChainBreakKind =
   | 'prev'
   /** One or more numbers before this entry are not there. */
   | 'missing'
-  /** The number stands twice. */
+  /** The number stands twice after the same entry: where a chain was continued in two places, or an entry was changed. */
   | 'twice';
 
 export interface ChainBreak {
@@ -122,32 +122,77 @@ export async function hashFits(value: unknown): Promise<boolean> {
   }
 }
 
-const named = (link: Link) => (link.id === null ? `Row ${link.row + 1}` : `Entry ${link.id}`);
+const named = (link: Link, row = 'Row', entry = 'Entry') =>
+  link.id === null ? `${row} ${link.row + 1}` : `${entry} ${link.id}`;
 
 function breakAt(link: Link, kind: ChainBreakKind, what: string): ChainBreak {
   const { row, id, workstation, seq } = link;
   return { kind, row, entryId: id, workstation, seq, sentence: `${named(link)} ${what}.` };
 }
 
+type Placed = Link & { workstation: string; seq: number };
+
+function chainsOf(links: readonly Link[]): Map<string, Placed[]> {
+  const chains = new Map<string, Placed[]>();
+  for (const link of links) {
+    const { workstation, seq } = link;
+    if (workstation === null || seq === null) continue;
+    const chain = chains.get(workstation);
+    if (chain) chain.push({ ...link, workstation, seq });
+    else chains.set(workstation, [{ ...link, workstation, seq }]);
+  }
+  return new Map([...chains].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** Where a chain goes on in two places its head is the longer end, and of two equally long the one with the smaller hash. */
+function summaryOf(workstation: string, chain: readonly Placed[]): ChainSummary {
+  let headSeq = 0;
+  let headHash = '';
+  for (const { seq, hash } of chain) {
+    const isHead = seq > headSeq || (seq === headSeq && (hash ?? '') < headHash);
+    if (isHead) [headSeq, headHash] = [seq, hash ?? ''];
+  }
+  return { workstation, count: chain.length, headSeq, headHash };
+}
+
+/** Every chain among `rows` with its length and its head, by workstation; the same in whatever order the rows come. */
+export function chainSummaries(rows: readonly unknown[]): ChainSummary[] {
+  return [...chainsOf(rows.map(readLink))].map(([workstation, chain]) => summaryOf(workstation, chain));
+}
+
 /** The faults between neighbours of one workstation; `chain` in the order of its numbers. */
-function linkBreaks(chain: readonly (Link & { seq: number })[]): ChainBreak[] {
+function linkBreaks(chain: readonly Placed[]): ChainBreak[] {
   const breaks: ChainBreak[] = [];
-  let before: { seq: number; hash: string | null } = { seq: 0, hash: '' };
+  // After a fork each number stands twice, and each entry follows on one of the two before it: only the point where
+  // the chain was continued a second time is told, or one copied profile would drown every other fault.
+  let before: { seq: number; hashes: Set<string | null> } = { seq: 0, hashes: new Set(['']) };
+  let here: { seq: number; hashes: Set<string | null> } = before;
+  const followers = new Map<string, Placed>();
   for (const link of chain) {
-    if (link.seq === before.seq) {
-      breaks.push(breakAt(link, 'twice', `has number ${link.seq}, which is taken`));
-      continue;
-    }
-    if (link.seq > before.seq + 1) {
+    if (link.seq !== here.seq) [before, here] = [here, { seq: link.seq, hashes: new Set() }];
+    const missing = here.hashes.size === 0 && link.seq > before.seq + 1;
+    const place = JSON.stringify([link.seq, link.prev]);
+    const other = followers.get(place);
+    if (missing) {
       const [from, to] = [before.seq + 1, link.seq - 1];
       const gap = from === to ? `number ${from} is` : `numbers ${from} to ${to} are`;
       breaks.push(breakAt(link, 'missing', `has number ${link.seq}, but ${gap} missing`));
-    } else if (link.prev !== before.hash) {
+    } else if (other) {
+      breaks.push(breakAt(link, 'twice', takenBy(other, link)));
+    } else if (link.seq === before.seq + 1 && !before.hashes.has(link.prev)) {
       breaks.push(breakAt(link, 'prev', `does not follow on entry number ${before.seq} as it is now`));
     }
-    before = { seq: link.seq, hash: link.hash };
+    followers.set(place, other ?? link);
+    here.hashes.add(link.hash);
   }
   return breaks;
+}
+
+function takenBy(other: Placed, link: Placed): string {
+  const what = `has number ${link.seq}, which ${named(other, 'row', 'entry')} has too`;
+  return other.id === link.id
+    ? `${what}: one of the two was changed, and both are kept`
+    : `${what}: this chain was continued in two places, as happens when a browser profile is copied. Both are kept`;
 }
 
 /** So many rows are hashed at a time: often enough to show how far the check is, too seldom to slow it. */
@@ -158,13 +203,12 @@ const rowsAtATime = 250;
  * proves the file. Read without a schema, as `checkChains` reads it.
  */
 export function chainHeads(rows: readonly unknown[]): ReadonlyMap<string, { seq: number; hash: string }> {
-  const heads = new Map<string, { seq: number; hash: string }>();
-  for (const [row, value] of rows.entries()) {
-    const { workstation, seq, hash } = readLink(value, row);
-    if (workstation === null || seq === null || (heads.get(workstation)?.seq ?? 0) >= seq) continue;
-    heads.set(workstation, { seq, hash: hash ?? '' });
-  }
-  return heads;
+  return new Map(
+    chainSummaries(rows).map(({ workstation, headSeq, headHash }) => [
+      workstation,
+      { seq: headSeq, hash: headHash },
+    ]),
+  );
 }
 
 /**
@@ -185,27 +229,19 @@ export async function checkChains(
     await onProgress?.(fits.length);
   }
   const breaks: ChainBreak[] = [];
-  const chains = new Map<string, (Link & { seq: number })[]>();
   for (const [row, link] of links.entries()) {
     const read = readEntry(rows[row]);
     if (read.state === 'damaged')
       breaks.push(breakAt(link, 'unreadable', `cannot be read (${read.problem})`));
     if (!fits[row])
       breaks.push(breakAt(link, 'hash', 'was changed after it was written: its hash does not fit'));
-    const { workstation, seq } = link;
-    if (workstation === null || seq === null) continue;
-    const chain = chains.get(workstation);
-    if (chain) chain.push({ ...link, seq });
-    else chains.set(workstation, [{ ...link, seq }]);
   }
 
   const workstations: ChainSummary[] = [];
-  for (const [workstation, chain] of [...chains].sort(([a], [b]) => (a < b ? -1 : 1))) {
+  for (const [workstation, chain] of chainsOf(links)) {
     chain.sort((a, b) => a.seq - b.seq || a.row - b.row);
     breaks.push(...linkBreaks(chain));
-    const head = chain.at(-1);
-    if (head)
-      workstations.push({ workstation, count: chain.length, headSeq: head.seq, headHash: head.hash ?? '' });
+    workstations.push(summaryOf(workstation, chain));
   }
   breaks.sort((a, b) => a.row - b.row);
   return { workstations, breaks };

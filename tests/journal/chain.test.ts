@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { chainHeads, checkChains, hashEntry, hashFits, sealEntry } from '../../src/journal/chain.ts';
+import {
+  chainHeads,
+  chainSummaries,
+  checkChains,
+  hashEntry,
+  hashFits,
+  sealEntry,
+} from '../../src/journal/chain.ts';
 import type { Entry } from '../../src/journal/entries.ts';
 import { draft, laboratoryDrafts, runRecorded, sealChain } from './fixtures.ts';
 
@@ -132,6 +139,38 @@ describe('checkChains', () => {
       prev: entries[0]?.hash ?? '',
     });
     expect(await kindsOf([...entries, second])).toEqual([['twice', second.id]]);
+  });
+
+  it('tells a chain that was continued in two places at the fork alone, and has one head in any order', async () => {
+    const trunk = await sealChain(laboratoryDrafts());
+    const branch = async (runs: readonly number[]) => {
+      const entries: Entry[] = [];
+      let prev = trunk[2]?.hash ?? '';
+      for (const [index, run] of runs.entries()) {
+        const one = draft('run-recorded', runRecorded(run));
+        const entry = await sealEntry(one, { ...place, seq: 4 + index, prev });
+        entries.push(entry);
+        prev = entry.hash;
+      }
+      return entries;
+    };
+    const [longer, shorter] = [await branch([1, 2, 3]), await branch([4, 5])];
+    const rows = [...trunk, ...longer, ...shorter];
+    const { breaks, workstations } = await checkChains(rows);
+    expect(breaks).toMatchObject([{ kind: 'twice', entryId: shorter[0]?.id, seq: 4 }]);
+    expect(breaks[0]?.sentence).toMatch(/which entry .+ has too: .*copied. Both are kept\.$/);
+    const head = { workstation: place.workstation, count: 8, headSeq: 6, headHash: longer[2]?.hash };
+    expect(workstations).toEqual([head]);
+    expect(chainSummaries(rows.toReversed())).toEqual([head]);
+    const again = await checkChains(rows.toReversed());
+    expect(again.breaks.map(({ kind, seq }) => [kind, seq])).toEqual([['twice', 4]]);
+  });
+
+  it('names the one head of two equally long ends, in any order', async () => {
+    const ends = await Promise.all(
+      [1, 2].map((run) => sealEntry(draft('run-recorded', runRecorded(run)), place)),
+    );
+    expect(chainSummaries(ends)).toEqual(chainSummaries(ends.toReversed()));
   });
 
   it('finds a first entry that claims to follow something', async () => {
