@@ -34,6 +34,7 @@ export interface ChartLayout {
   ruleLabels: readonly PlacedLabel[];
   lineNames: readonly (LineName & { y: number })[];
   flags: readonly PlacedFlag[];
+  failureBars: readonly { key: string; x: number; width: number }[];
   failureWords: readonly Word[];
   epochWords: readonly Word[];
   /** Published rails beyond the axis; these words end at x. */
@@ -45,6 +46,8 @@ export const flagPole = { first: 14, row: 15 };
 /** Of the names' margin, what the last flag's word may use. */
 const roomAtTheRight = 70;
 export const failureBarHeight = 5;
+/** A failure closed within the hour is still to be seen. */
+const thinnestBar = 3;
 /** Two lines of small type for a name and its value. */
 const nameHeight = 29;
 const epochWord = 'new baseline';
@@ -74,6 +77,11 @@ export function buildChartLayout(model: ControlChartModel, plot: PlotArea, x: Sc
   const wordBoxes = [...standing, ...outsideWords.map(endingAt).map(boxOf)];
   return {
     epochWords,
+    failureBars: model.failures.map(({ id, from, to }) => ({
+      key: id,
+      x: x(from),
+      width: Math.max(x(to) - x(from), thinnestBar),
+    })),
     failureWords,
     outsideWords,
     ruleLabels: ruleLabels(model, plot, x, y, wordBoxes),

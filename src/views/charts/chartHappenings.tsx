@@ -1,28 +1,18 @@
 /** What happened to the analyzer, on the chart: failures as bars along the bottom, events as flags under the axis. */
 import { type ChartLayout, failureBarHeight, flagPole, type PlotArea } from './buildChartLayout.ts';
-import type { Scale } from './chartPaths.ts';
-import type { ControlChartModel } from './controlChartModel.ts';
 import { pennantWidth } from './placeLabels.ts';
 
 interface HappeningProps {
-  model: ControlChartModel;
   layout: ChartLayout;
   plot: PlotArea;
-  x: Scale;
 }
 
-export function FailureBars({ model, layout, plot, x }: HappeningProps) {
+export function FailureBars({ layout, plot }: HappeningProps) {
   const bottom = plot.y + plot.height;
   return (
     <g className="control-chart__failure">
-      {model.failures.map(({ id, from, to }) => (
-        <rect
-          height={failureBarHeight}
-          key={id}
-          width={Math.max(x(to) - x(from), 3)}
-          x={x(from)}
-          y={bottom - failureBarHeight}
-        />
+      {layout.failureBars.map(({ key, x, width }) => (
+        <rect height={failureBarHeight} key={key} width={width} x={x} y={bottom - failureBarHeight} />
       ))}
       {layout.failureWords.map(({ key, text, x: left, y }) => (
         <text key={key} x={left} y={y}>
@@ -34,7 +24,7 @@ export function FailureBars({ model, layout, plot, x }: HappeningProps) {
 }
 
 /** A pole with a pennant; its word stands beside it where there is room, and in the list under the chart always. */
-export function EventFlags({ layout, plot }: Pick<HappeningProps, 'layout' | 'plot'>) {
+export function EventFlags({ layout, plot }: HappeningProps) {
   const bottom = plot.y + plot.height;
   return (
     <g className="control-chart__event">

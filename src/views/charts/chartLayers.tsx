@@ -27,7 +27,7 @@ export function ChartLayers({ model }: { model: ControlChartModel }) {
       <ZIndexLayer zIndex={layerOrder}>
         <PublishedRails model={model} x={x} y={y} />
         <Epochs layout={layout} model={model} plot={drawn.plot} x={x} />
-        <FailureBars layout={layout} model={model} plot={drawn.plot} x={x} />
+        <FailureBars layout={layout} plot={drawn.plot} />
         <EventFlags layout={layout} plot={drawn.plot} />
         <path className="control-chart__hairline" d={stretchesPath(model.stretches, x, y)} />
         {model.points.map((point) => (

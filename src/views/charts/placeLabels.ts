@@ -26,7 +26,7 @@ export interface PlacedLabel {
 }
 
 /** Of the 13 px sans: a little more than the average letter, so that an estimate errs towards too wide. */
-const letterWidth = 7;
+const letterWidth = 7.5;
 export const lineHeight = 15;
 const ascent = 11;
 /** From the middle of a mark to its word. */
