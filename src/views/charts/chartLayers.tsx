@@ -1,10 +1,10 @@
 import { useMemo } from 'react';
 import { usePlotArea, useXAxisScale, useYAxisScale, ZIndexLayer } from 'recharts';
-import { MarkPath } from '../parts/verdictMark.tsx';
 import { buildChartLayout, type ChartLayout, type PlotArea } from './buildChartLayout.ts';
 import { EventFlags, FailureBars } from './chartHappenings.tsx';
 import { bandPath, railsOnAxis, type Scale, steppedPath, stretchesPath } from './chartPaths.ts';
-import type { ChartPoint, ControlChartModel } from './controlChartModel.ts';
+import type { ControlChartModel } from './controlChartModel.ts';
+import { RunDot } from './runDot.tsx';
 
 /** Above the axes' lines and under the hover cursor. */
 const layerOrder = 550;
@@ -104,26 +104,6 @@ function Epochs({
           {text}
         </text>
       ))}
-    </g>
-  );
-}
-
-/** A struck dot is a voided run, an open one was made before own limits could judge. */
-function RunDot({ point: { dot, mark }, x, y }: { point: ChartPoint; x: number; y: number }) {
-  if (mark !== null) {
-    return (
-      <g data-shape={mark} transform={`translate(${x - 8} ${y - 8})`}>
-        {mark === 'fail' ? (
-          <rect className="control-chart__clearing" height={8} width={12} x={2} y={4} />
-        ) : null}
-        <MarkPath shape={mark} />
-      </g>
-    );
-  }
-  return (
-    <g className="control-chart__dot" data-dot={dot} transform={`translate(${x} ${y})`}>
-      <circle r={dot === 'struck' ? 3.5 : 3} />
-      {dot === 'struck' ? <path d="M-6 4L6 -4" /> : null}
     </g>
   );
 }
