@@ -14,6 +14,7 @@ import type {
   Syringe,
   Technologist,
 } from './logbook.ts';
+import { isSameRow } from './union.ts';
 
 type Growing<T extends { history: readonly Entry[] }> = Omit<T, 'history'> & { history: Entry[] };
 
@@ -223,7 +224,7 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
   for (const entry of inFoldOrder(entries)) {
     const first = byId.get(entry.id);
     if (first === undefined) byId.set(entry.id, entry);
-    else if (first.hash !== entry.hash)
+    else if (!isSameRow(first, entry))
       report(entry, 'Two different entries have this id; the earlier one counts.');
   }
   const ordered = [...byId.values()];

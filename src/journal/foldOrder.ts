@@ -1,6 +1,13 @@
+import canonicalize from 'canonicalize';
+
 import type { Entry } from './entries.ts';
 
 const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
+
+/** For an entry beside its changed copy, which can have every mark in common with it. */
+function compareContent(a: Entry, b: Entry): number {
+  return a === b ? 0 : compareText(canonicalize(a) ?? '', canonicalize(b) ?? '');
+}
 
 /**
  * The one order in which entries are read, whatever order they come in: within a workstation by number, between
@@ -13,7 +20,8 @@ export function inFoldOrder(entries: readonly Entry[]): Entry[] {
       compareText(a.workstation, b.workstation) ||
       a.seq - b.seq ||
       compareText(a.hash, b.hash) ||
-      compareText(a.id, b.id),
+      compareText(a.id, b.id) ||
+      compareContent(a, b),
   );
   let chain = '';
   let reached = '';
