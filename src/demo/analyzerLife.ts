@@ -91,6 +91,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     const [{ volumeL, deadSpaceL }] = syringes;
     const body: Omit<RunBody, 'judged'> = {
       runId: newId(),
+      origin: { kind: 'bench' },
       madeAt: iso(at),
       analyzerId,
       syringeId,
@@ -210,6 +211,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
         ? 'The run after the repair is inside 2 SD and the published limits.'
         : 'No fault found; the repeated run is inside 2 SD and the published limits.',
       correctiveAction: repair?.correctiveAction ?? 'Coupling and filter checked.',
+      signature: null,
     };
     actions.push({ at, by: supervisorId, kind: 'failure-closed', body });
     if (offsetSinceRepair !== null && repair)

@@ -47,11 +47,18 @@ export const computed = (name: string, unit: string, meaning: string, of: Number
   cell: (row) => computedNumber(of(row)),
 });
 
-export const truth = (name: string, meaning: string, of: (row: RunRow) => boolean): WrittenColumn => ({
+export const truth = (
+  name: string,
+  meaning: string,
+  of: (row: RunRow) => boolean | undefined,
+): WrittenColumn => ({
   name,
   unit: '',
   meaning,
-  cell: (row) => truthCell(of(row)),
+  cell: (row) => {
+    const value = of(row);
+    return value === undefined ? '' : truthCell(value);
+  },
 });
 
 export const time = (

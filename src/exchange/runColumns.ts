@@ -18,31 +18,33 @@ import {
 const body = ({ run }: RunRow) => run.body;
 const reading = ({ run }: RunRow) => run.body.reading;
 const limits = ({ run }: RunRow) => run.body.limits;
-const signalNames = ({ signals }: Judgement['va']) => signals.map(({ rule }) => rule).join(' ');
+const newestAmendment = ({ run }: RunRow) => run.amendments.at(-1);
+const signalNames = (judged: Judgement['va'] | undefined) =>
+  judged?.signals.map(({ rule }) => rule).join(' ');
 
 /** What the run's own limits of one quantity were on the day. */
 function ownLimits(quantity: 'va' | 'dlco', label: string, suffix: string, unit: string): WrittenColumn[] {
-  const judged = ({ run }: RunRow) => run.body.judged[quantity];
+  const judged = ({ run }: RunRow) => run.body.judged?.[quantity];
   return [
     recorded(
       `${quantity}_n`,
       '',
       `Accepted runs that mean and SD of ${label} rested on, on the day`,
-      (row) => judged(row).n,
+      (row) => judged(row)?.n,
     ),
     computed(
       `${quantity}_mean_${suffix}`,
       unit,
       `Mean of ${label} in force on the day; empty while too few runs`,
-      (row) => judged(row).mean,
+      (row) => judged(row)?.mean,
     ),
     computed(
       `${quantity}_sd_${suffix}`,
       unit,
       `Sample SD of ${label} in force on the day`,
-      (row) => judged(row).sd,
+      (row) => judged(row)?.sd,
     ),
-    computed(`${quantity}_z`, 'SD', `Distance of ${label} from the mean on the day`, (row) => judged(row).z),
+    computed(`${quantity}_z`, 'SD', `Distance of ${label} from the mean on the day`, (row) => judged(row)?.z),
     text(`${quantity}_signals`, `Control rules that fired on ${label} on the day, parted by a space`, (row) =>
       signalNames(judged(row)),
     ),
@@ -177,8 +179,8 @@ export const writtenColumns: readonly WrittenColumn[] = [
   computed(
     'simulated_va_l',
     'L',
-    'Simulated VA that was judged on the day',
-    (row) => body(row).judged.va.value,
+    'Simulated VA, from the readings as they stand',
+    ({ assessment }) => assessment?.numbers.simulatedVaL,
   ),
   computed(
     'va_target_l',
@@ -195,8 +197,8 @@ export const writtenColumns: readonly WrittenColumn[] = [
   computed(
     'dlco_ml_min_mmhg',
     'mL/min/mmHg',
-    'DLCO that was judged against own limits on the day',
-    (row) => body(row).judged.dlco.value,
+    'DLCO in the unit of its series, from the readings as they stand',
+    ({ assessment }) => assessment?.numbers.dlcoMlMinMmHg,
   ),
   computed(
     'co_tracer_disagreement_fraction',
@@ -235,14 +237,14 @@ export const writtenColumns: readonly WrittenColumn[] = [
 
   text(
     'verdict',
-    'pass, warn or fail, as the technologist saw it on the day',
-    (row) => body(row).judged.word,
+    'pass, warn or fail, as the technologist saw it on the day; empty for an imported run',
+    (row) => body(row).judged?.word,
   ),
-  truth('establishing', 'true while VA or DLCO had no own limits', (row) => body(row).judged.establishing),
+  truth('establishing', 'true while VA or DLCO had no own limits', (row) => body(row).judged?.establishing),
   truth(
     'failure_open',
     'true when a failure of VA or DLCO was open, from the run that opened it on',
-    (row) => body(row).judged.failureOpen,
+    (row) => body(row).judged?.failureOpen,
   ),
   text(
     'verdict_recomputed',
@@ -250,11 +252,28 @@ export const writtenColumns: readonly WrittenColumn[] = [
     ({ run, assessment }) => (run.voided === null ? assessment?.verdict.word : undefined),
   ),
   text('comment', 'Comment of the technologist', (row) => body(row).comment),
+  recorded(
+    'amendments',
+    '',
+    'How often the run was amended; its readings are those of the newest amendment',
+    ({ run }) => run.amendments.length,
+  ),
+  time('amended_at', 'When it was amended last', (row) => newestAmendment(row)?.at),
+  text('amended_by', 'Initials and name of who amended it last', (row) =>
+    person(row, newestAmendment(row)?.by),
+  ),
+  text('amend_reason', 'Why it was amended last', (row) => newestAmendment(row)?.body.reason),
+  text(
+    'verdict_of_amendment',
+    'The verdict as it came out when it was amended last',
+    (row) => newestAmendment(row)?.body.judged.word,
+  ),
   truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null),
   time('voided_at', 'When it was struck out', ({ run }) => run.voided?.at),
   text('voided_by', 'Initials and name of who struck it out', (row) => person(row, row.run.voided?.by)),
   text('void_reason', 'Why it was struck out', ({ run }) => run.voided?.reason),
 
+  text('origin', 'bench, or import for a run from another program’s file', (row) => body(row).origin.kind),
   text('workstation', 'Id of the workstation it was written on', ({ run }) => run.entry.workstation),
   recorded('seq', '', 'Number of the entry in the chain of its workstation', ({ run }) => run.entry.seq),
   text('entry_id', 'Id of the entry', ({ run }) => run.entry.id),

@@ -120,8 +120,8 @@ export const judgementSchema = z.strictObject({
   dlco: seriesJudgementSchema,
 });
 
-export const runBodySchema = z.strictObject({
-  runId: identifier,
+/** What a run says: all that the bench writes down and that an amendment may put right. */
+const runContent = {
   /** When the run was made, which may be before it was written down. */
   madeAt: instant,
   analyzerId: identifier,
@@ -157,8 +157,16 @@ export const runBodySchema = z.strictObject({
   analyzerDeadSpaceL: notNegative,
   limits: publishedLimitsSchema,
   comment: longText,
-  judged: judgementSchema,
-});
+};
+
+/** Where a run came from: typed at the bench, or a row of an imported file. */
+const originSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('bench') }),
+  z.strictObject({ kind: z.literal('import'), batchId: identifier, row: z.int().check(z.positive()) }),
+]);
+
+/** A person's signature over the entry's author, kind and body; see signature.ts. Base64. */
+const signatureSchema = z.strictObject({ keyId: identifier, value: z.string().check(z.maxLength(200)) });
 
 const seriesNameSchema = z.strictObject({
   method: methodSchema,
@@ -179,7 +187,22 @@ const bodies = {
   'syringe-added': z.extend(syringeDescriptionSchema, { syringeId: identifier }),
   'syringe-changed': z.extend(syringeDescriptionSchema, { syringeId: identifier, reason: reasonText }),
   'syringe-retired': z.strictObject({ syringeId: identifier, reason: reasonText }),
-  'run-recorded': runBodySchema,
+  'run-recorded': z.strictObject({
+    runId: identifier,
+    ...runContent,
+    origin: originSchema,
+    /** Null for an imported run: nobody judged it here on its day. */
+    judged: z.nullable(judgementSchema),
+  }),
+  /** The run as it should have been written. What stood before stays in its own entry and is shown struck through. */
+  'run-amended': z.strictObject({
+    amendmentId: identifier,
+    runId: identifier,
+    run: z.strictObject(runContent),
+    /** As it came out with the new values when it was amended; the verdict of the day stays in the run's entry. */
+    judged: judgementSchema,
+    reason: reasonText,
+  }),
   'run-voided': z.strictObject({ runId: identifier, reason: reasonText }),
   'event-recorded': z.strictObject({
     eventId: identifier,
@@ -203,6 +226,28 @@ const bodies = {
     closedAt: instant,
     reason: reasonText,
     correctiveAction: longText,
+    /** Null where the supervisor had no key. */
+    signature: z.nullable(signatureSchema),
+  }),
+  /** A batch of runs from another program's file, written in one save together with its runs. */
+  'runs-imported': z.strictObject({
+    batchId: identifier,
+    fileName: z.string().check(z.minLength(1), z.maxLength(255)),
+    fileHash: z.hash('sha256'),
+    rowsRead: z.int().check(z.nonnegative()),
+    accepted: z.int().check(z.positive()),
+    refused: z.int().check(z.nonnegative()),
+  }),
+  /** Voids every run of a batch. */
+  'import-voided': z.strictObject({ batchId: identifier, reason: reasonText }),
+  /** A person's public key. The newest one of a person is theirs; an older one still proves what it signed. */
+  'key-registered': z.strictObject({
+    keyId: identifier,
+    technologistId: identifier,
+    algorithm: z.literal('ECDSA-P256-SHA256'),
+    /** SubjectPublicKeyInfo, base64. */
+    publicKey: z.string().check(z.minLength(1), z.maxLength(400)),
+    reason: longText,
   }),
   /**
    * The database came back with less than the marker outside it knew of, and somebody decided to go on. Nobody need be
@@ -263,6 +308,10 @@ export const entrySchema = z.discriminatedUnion('kind', [
   entryOf('syringe-retired'),
   entryOf('run-recorded'),
   entryOf('run-voided'),
+  entryOf('run-amended'),
+  entryOf('runs-imported'),
+  entryOf('import-voided'),
+  entryOf('key-registered'),
   entryOf('event-recorded'),
   entryOf('baseline-started'),
   entryOf('failure-closed'),
@@ -280,7 +329,10 @@ export type EntryDraft = {
 export type AnalyzerDescription = z.infer<typeof analyzerDescriptionSchema>;
 export type SyringeDescription = z.infer<typeof syringeDescriptionSchema>;
 export type TechnologistDescription = z.infer<typeof technologistDescriptionSchema>;
-export type RunBody = z.infer<typeof runBodySchema>;
+export type RunBody = EntryBody<'run-recorded'>;
+/** A run without its identity, origin and verdict. */
+export type RunContent = EntryBody<'run-amended'>['run'];
+export type Signature = z.infer<typeof signatureSchema>;
 export type Judgement = z.infer<typeof judgementSchema>;
 export type SeriesName = z.infer<typeof seriesNameSchema>;
 export type RunReason = z.infer<typeof runReasonSchema>;

@@ -7,6 +7,7 @@ import type { Entry, EntryOf, RunBody } from './entries.ts';
 import { bringsSomething, inFoldOrder } from './foldOrder.ts';
 import type {
   Analyzer,
+  ImportBatch,
   Logbook,
   LogbookProblem,
   LoggedRun,
@@ -22,10 +23,15 @@ interface Draft {
   technologists: Map<string, Growing<Technologist>>;
   analyzers: Map<string, Growing<Analyzer>>;
   syringes: Map<string, Growing<Syringe>>;
-  runs: Map<string, { entry: EntryOf<'run-recorded'>; voided: LoggedRun['voided'] }>;
+  runs: Map<
+    string,
+    { entry: EntryOf<'run-recorded'>; amendments: EntryOf<'run-amended'>[]; voided: LoggedRun['voided'] }
+  >;
   events: Map<string, EntryOf<'event-recorded'>>;
   baselineStarts: Map<string, EntryOf<'baseline-started'>>;
   closures: Map<string, EntryOf<'failure-closed'>>;
+  imports: Map<string, ImportBatch>;
+  keys: Map<string, EntryOf<'key-registered'>>;
 }
 
 /** What does not add up about an entry, as a sentence; null when all is well. */
@@ -94,7 +100,7 @@ function apply(entry: Entry, draft: Draft): Complaint {
     case 'syringe-retired':
       return retire(draft.syringes.get(entry.body.syringeId), entry, entry.body.reason);
     case 'run-recorded':
-      return keepFirst(draft.runs, entry.body.runId, { entry, voided: null }, 'Run');
+      return keepFirst(draft.runs, entry.body.runId, { entry, amendments: [], voided: null }, 'Run');
     case 'run-voided': {
       const run = draft.runs.get(entry.body.runId);
       if (!run) return `Voids run ${entry.body.runId}, which is not in the logbook.`;
@@ -102,6 +108,31 @@ function apply(entry: Entry, draft: Draft): Complaint {
       run.voided = { at: entry.at, by: entry.by, reason: entry.body.reason };
       return null;
     }
+    case 'run-amended': {
+      const run = draft.runs.get(entry.body.runId);
+      if (!run) return `Amends run ${entry.body.runId}, which is not in the logbook.`;
+      run.amendments.push(entry);
+      return null;
+    }
+    case 'runs-imported':
+      return keepFirst(
+        draft.imports,
+        entry.body.batchId,
+        { id: entry.body.batchId, entry, voided: null },
+        'Import',
+      );
+    case 'import-voided': {
+      const batch = draft.imports.get(entry.body.batchId);
+      if (!batch) return `Voids import ${entry.body.batchId}, which is not in the logbook.`;
+      if (batch.voided) return `Voids import ${entry.body.batchId} a second time; the first time counts.`;
+      draft.imports.set(batch.id, {
+        ...batch,
+        voided: { at: entry.at, by: entry.by, reason: entry.body.reason },
+      });
+      return null;
+    }
+    case 'key-registered':
+      return keepFirst(draft.keys, entry.body.keyId, entry, 'Key');
     case 'event-recorded':
       return keepFirst(draft.events, entry.body.eventId, entry, 'Event');
     case 'baseline-started':
@@ -130,6 +161,14 @@ function unknownReferences(entry: Entry, draft: Draft): string[] {
     case 'run-recorded':
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);
       references.push([syringes, entry.body.syringeId, 'syringe']);
+      references.push([technologists, entry.body.technologistId, 'technologist']);
+      break;
+    case 'run-amended':
+      references.push([analyzers, entry.body.run.analyzerId, 'analyzer']);
+      references.push([syringes, entry.body.run.syringeId, 'syringe']);
+      references.push([technologists, entry.body.run.technologistId, 'technologist']);
+      break;
+    case 'key-registered':
       references.push([technologists, entry.body.technologistId, 'technologist']);
       break;
     case 'event-recorded':
@@ -214,6 +253,8 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     events: new Map(),
     baselineStarts: new Map(),
     closures: new Map(),
+    imports: new Map(),
+    keys: new Map(),
   };
   const problems: LogbookProblem[] = [];
   const report = (entry: Entry, complaint: Complaint) => {
@@ -234,15 +275,19 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     for (const complaint of unknownReferences(entry, draft)) report(entry, complaint);
 
   const baselineStarts = [...draft.baselineStarts.values()];
-  const runs = [...draft.runs.values()].map(({ entry, voided }): LoggedRun => {
-    const { body } = entry;
+  const runs = [...draft.runs.values()].map(({ entry, amendments, voided }): LoggedRun => {
+    // An amendment holds the whole run as it should have been: the newest one is the run as it stands.
+    const body = { ...entry.body, ...amendments.at(-1)?.body.run };
     const epoch = epochAt(baselineStarts, body.analyzerId, body.madeAt);
+    const batch = body.origin.kind === 'import' ? draft.imports.get(body.origin.batchId) : undefined;
+    const isVoided = voided ?? batch?.voided ?? null;
     return {
       id: body.runId,
       entry,
       body,
-      voided,
-      simulation: simulationOf(body, { epoch, excluded: voided !== null }),
+      amendments,
+      voided: isVoided,
+      simulation: simulationOf(body, { epoch, excluded: isVoided !== null }),
     };
   });
   // sort is stable: runs made at one instant stay in fold order.
@@ -258,6 +303,8 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     events: [...draft.events.values()],
     baselineStarts,
     closures: [...draft.closures.values()],
+    imports: draft.imports,
+    keys: draft.keys,
     problems,
     entryCount: ordered.length,
     newestAt,

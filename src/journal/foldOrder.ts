@@ -47,6 +47,7 @@ export function bringsSomething(entry: Entry): boolean {
     case 'analyzer-added':
     case 'syringe-added':
     case 'run-recorded':
+    case 'runs-imported':
       return true;
     default:
       return false;

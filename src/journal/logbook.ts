@@ -39,10 +39,20 @@ export interface Syringe {
 export interface LoggedRun {
   id: string;
   entry: EntryOf<'run-recorded'>;
+  /** As it stands after the newest amendment. `judged` is the verdict of the day and stays what it was. */
   body: RunBody;
+  /** Oldest first. What each replaced is in the one before it, and at first in `entry`. */
+  amendments: readonly EntryOf<'run-amended'>[];
   voided: { at: string; by: string; reason: string } | null;
   /** The run as the core reads it: numbers only, with its epoch, and excluded when voided. */
   simulation: SimulationRun;
+}
+
+/** A batch of imported runs. */
+export interface ImportBatch {
+  id: string;
+  entry: EntryOf<'runs-imported'>;
+  voided: LoggedRun['voided'];
 }
 
 /** Something in the journal that does not add up. Nothing is thrown away for it and nothing stops. */
@@ -60,6 +70,9 @@ export interface Logbook {
   events: readonly EntryOf<'event-recorded'>[];
   baselineStarts: readonly EntryOf<'baseline-started'>[];
   closures: readonly EntryOf<'failure-closed'>[];
+  imports: ReadonlyMap<string, ImportBatch>;
+  /** Every key that was ever registered, by its id, in the order of registration. */
+  keys: ReadonlyMap<string, EntryOf<'key-registered'>>;
   problems: readonly LogbookProblem[];
   entryCount: number;
   /** The latest instant that any entry was written at; null for an empty journal. */

@@ -4,6 +4,7 @@ import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { routeWords } from '../parts/words.ts';
+import { shownJudgement } from '../verdictOfTheDay.ts';
 
 const shown = 6;
 
@@ -50,18 +51,19 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
             </tr>
           </thead>
           <tbody>
-            {runs.map(({ id, body, entry }) => {
+            {runs.map((run) => {
+              const { id, body, entry } = run;
               const numbers = assessments.get(id)?.numbers;
-              const { va, dlco: dlcoJudged, word, establishing } = body.judged;
+              const judged = shownJudgement(run, assessments);
               return (
                 <tr key={id}>
                   <td data-nowrap>{dayAndTime(body.madeAt, entry.zone)}</td>
                   <td data-number>{numbers ? litres(numbers.simulatedVaL) : '–'}</td>
-                  <td data-number>{va.z === null ? '–' : zInTable(va.z)}</td>
+                  <td data-number>{zCell(judged?.va.z)}</td>
                   <td data-number>{dlco(body.reading.dlco, body.reading.dlcoUnit)}</td>
-                  <td data-number>{dlcoJudged.z === null ? '–' : zInTable(dlcoJudged.z)}</td>
+                  <td data-number>{zCell(judged?.dlco.z)}</td>
                   <td>
-                    <VerdictBadge establishing={establishing} word={word} />
+                    {judged ? <VerdictBadge establishing={judged.establishing} word={judged.word} /> : '–'}
                   </td>
                   <td>{logbook.technologists.get(body.technologistId)?.initials}</td>
                 </tr>
@@ -73,3 +75,5 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
     </section>
   );
 }
+
+const zCell = (z: number | null | undefined) => (z === null || z === undefined ? '–' : zInTable(z));

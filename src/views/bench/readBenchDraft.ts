@@ -5,7 +5,7 @@
  * warning is read and stops nobody. A question is asked when the run is to be recorded, and can be answered "yes".
  */
 import { ambientFactor, type PublishedLimits, pressureInMmHg } from '../../core/index.ts';
-import type { EntryBody, RunBody } from '../../journal/entries.ts';
+import type { RunBody, RunContent } from '../../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun, Syringe } from '../../journal/logbook.ts';
 import { civilDay, dayAndTime, litresTyped } from '../parts/figures.ts';
 import { type NumberSpec, readNumber, type Slip } from '../parts/readNumber.ts';
@@ -27,7 +27,7 @@ export interface FieldError {
 }
 
 /** A run as read from the form: all but what the judgement adds. */
-export type RunOnTheBench = Omit<EntryBody<'run-recorded'>, 'runId' | 'judged'>;
+export type RunOnTheBench = RunContent;
 
 export interface BenchReading {
   errors: Partial<Record<BenchField, FieldError>>;

@@ -71,7 +71,7 @@ export function useBench() {
     setAsking([]);
     const saved = await save([draft], () => {
       const judged = judgementOf(assessOnTheBench(run, logbook));
-      const body = { ...run, runId: crypto.randomUUID(), judged };
+      const body = { ...run, runId: crypto.randomUUID(), origin: { kind: 'bench' } as const, judged };
       return [{ id: crypto.randomUUID(), by: run.technologistId, kind: 'run-recorded', body }];
     });
     if (saved === null) return;

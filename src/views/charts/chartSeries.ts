@@ -100,13 +100,10 @@ function asSeen(
   inUnit: SeriesScale['inUnit'],
 ): SeriesRun {
   const { numbers } = assessment;
-  const { judged, limits, reading } = run.body;
   const evaluation = evaluationOf(assessment, quantity);
   const isVa = quantity === 'va';
   const breached = !(isVa ? numbers.vaWithinPublished : numbers.dlcoWithinPublished);
-  const breachedOnTheDay = isVa
-    ? !isVaWithinPublished(judged.va.value, numbers.targetVaL, limits)
-    : !isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits);
+  const word = wordOf(breached, evaluation.signals);
   return {
     run,
     at: run.simulation.at,
@@ -114,9 +111,20 @@ function asSeen(
     evaluation,
     value: inUnit(isVa ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg),
     breached,
-    word: wordOf(breached, evaluation.signals),
-    wordOfTheDay: wordOf(breachedOnTheDay, isVa ? judged.va.signals : judged.dlco.signals),
+    word,
+    wordOfTheDay: wordOfTheDay(run, quantity, numbers.targetVaL) ?? word,
   };
+}
+
+/** The verdict of the day for one quantity, from what stood in the entry then; undefined for an imported run. */
+function wordOfTheDay({ entry }: LoggedRun, quantity: Quantity, targetVaL: number): VerdictWord | undefined {
+  const { judged, limits, reading } = entry.body;
+  if (judged === null) return undefined;
+  const within =
+    quantity === 'va'
+      ? isVaWithinPublished(judged.va.value, targetVaL, limits)
+      : isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits);
+  return wordOf(!within, judged[quantity].signals);
 }
 
 function wordOf(breached: boolean, signals: readonly { severity: 'action' | 'warning' }[]): VerdictWord {

@@ -55,6 +55,7 @@ export function CloseForm({
           closedAt: new Date().toISOString(),
           reason,
           correctiveAction: typed.correctiveAction.trim(),
+          signature: null,
         },
       },
     ]);

@@ -5,6 +5,7 @@ import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
+import { shownJudgement } from '../verdictOfTheDay.ts';
 import { CloseForm } from './closeForm.tsx';
 import { eventsDuring } from './eventsDuring.ts';
 
@@ -77,7 +78,9 @@ function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
             </tr>
           </thead>
           <tbody>
-            {runs.map(({ id, body, entry }) => {
+            {runs.map((run) => {
+              const { id, body, entry } = run;
+              const judged = shownJudgement(run, assessments);
               const assessment = assessments.get(id);
               const point = assessment && evaluationOf(assessment, series.quantity);
               const { dlco: value, dlcoUnit } = body.reading;
@@ -92,7 +95,7 @@ function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
                   <td data-number>{point && point.z !== null ? zInTable(point.z) : '–'}</td>
                   <td>{point?.signals.map(({ rule }) => rule).join(', ') || '–'}</td>
                   <td>
-                    <VerdictBadge establishing={body.judged.establishing} word={body.judged.word} />
+                    {judged ? <VerdictBadge establishing={judged.establishing} word={judged.word} /> : '–'}
                   </td>
                   <td>{logbook.technologists.get(body.technologistId)?.initials}</td>
                   <td>{body.comment}</td>
