@@ -166,6 +166,15 @@ const seriesNameSchema = z.strictObject({
   quantity: quantitySchema,
 });
 
+/** How many entries there were, and the last of them: what is noted outside the database. */
+export const markSchema = z.strictObject({
+  count: z.int().check(z.positive()),
+  workstation: identifier,
+  seq: z.int().check(z.positive()),
+  hash: z.hash('sha256'),
+  at: instant,
+});
+
 const bodies = {
   'technologist-added': z.extend(technologistDescriptionSchema, { technologistId: identifier }),
   'technologist-changed': z.extend(technologistDescriptionSchema, {
@@ -211,14 +220,7 @@ const bodies = {
   'entries-lost': z.strictObject({
     lossId: identifier,
     initials: z.string().check(z.minLength(1), z.maxLength(4)),
-    /** What the marker knew: how many entries, and the last of them. */
-    known: z.strictObject({
-      count: z.int().check(z.positive()),
-      workstation: identifier,
-      seq: z.int().check(z.positive()),
-      hash: z.hash('sha256'),
-      at: instant,
-    }),
+    known: markSchema,
     /** How many stored entries were left. */
     found: z.int().check(z.nonnegative()),
   }),
@@ -282,6 +284,7 @@ export type SyringeDescription = z.infer<typeof syringeDescriptionSchema>;
 export type TechnologistDescription = z.infer<typeof technologistDescriptionSchema>;
 export type RunBody = z.infer<typeof runBodySchema>;
 export type Judgement = z.infer<typeof judgementSchema>;
+export type Mark = z.infer<typeof markSchema>;
 export type SeriesName = z.infer<typeof seriesNameSchema>;
 export type RunReason = z.infer<typeof runReasonSchema>;
 export type EventType = z.infer<typeof eventTypeSchema>;
