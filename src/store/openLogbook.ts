@@ -9,11 +9,12 @@ import canonicalize from 'canonicalize';
 import { liveQuery } from 'dexie';
 import type * as z from 'zod/mini';
 
-import { sealEntry } from '../journal/chain.ts';
+import { type ChainReport, sealEntry } from '../journal/chain.ts';
 import { type Entry, type EntryDraft, type Mark, readEntry } from '../journal/entries.ts';
 import { foldJournal } from '../journal/fold.ts';
 import type { Logbook } from '../journal/logbook.ts';
 import { marksOf, unionOf } from '../journal/union.ts';
+import { checkStoredChains, type OnChecked } from './chainCheck.ts';
 import { databaseVersion, LogbookDatabase, type StoredRow } from './database.ts';
 import { type MarkKeeper, type MissingEntries, markOf, missingBy } from './marker.ts';
 import { createShelf, type Shelf } from './shelf.ts';
@@ -47,6 +48,8 @@ export interface LogbookHandle {
   adoptEntries(rows: readonly unknown[]): Promise<{ added: number; alreadyThere: number }>;
   /** Goes on without what is missing, under the initials given. The decision and what it gave up is an entry. */
   giveUpMissing(initials: string): Promise<void>;
+  /** Checks every chain of what is stored, without keeping anything else waiting. */
+  checkChains(onChecked: OnChecked): Promise<ChainReport>;
   /** Whether the browser keeps the mark outside the database; null where none is kept, as for the demonstration. */
   isMarkKept(): boolean | null;
   subscribe(listener: () => void): () => void;
@@ -303,6 +306,7 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
     },
     adoptEntries: (rows) => inTurn(() => adopt(rows)),
     giveUpMissing: (initials) => inTurn(() => giveUp(initials)),
+    checkChains: (onChecked) => whenReady(() => checkStoredChains(name, shelf.contents().rawRows, onChecked)),
     isMarkKept: () => isMarkKept,
     subscribe: (listener) => {
       listeners.add(listener);

@@ -43,6 +43,7 @@ function logbookInMemory(first: readonly Entry[]) {
     },
     giveUpMissing: async () => undefined,
     isMarkKept: () => null,
+    checkChains: async () => ({ workstations: [], breaks: [] }),
     adoptEntries: async () => ({ added: 0, alreadyThere: 0 }),
     subscribe: (listener) => {
       listeners = [...listeners, listener];
