@@ -174,6 +174,15 @@ const seriesNameSchema = z.strictObject({
   quantity: quantitySchema,
 });
 
+/** How many entries there were, and the last of them: what is noted outside the database. */
+export const markSchema = z.strictObject({
+  count: z.int().check(z.positive()),
+  workstation: identifier,
+  seq: z.int().check(z.positive()),
+  hash: z.hash('sha256'),
+  at: instant,
+});
+
 const bodies = {
   'technologist-added': z.extend(technologistDescriptionSchema, { technologistId: identifier }),
   'technologist-changed': z.extend(technologistDescriptionSchema, {
@@ -256,14 +265,7 @@ const bodies = {
   'entries-lost': z.strictObject({
     lossId: identifier,
     initials: z.string().check(z.minLength(1), z.maxLength(4)),
-    /** What the marker knew: how many entries, and the last of them. */
-    known: z.strictObject({
-      count: z.int().check(z.positive()),
-      workstation: identifier,
-      seq: z.int().check(z.positive()),
-      hash: z.hash('sha256'),
-      at: instant,
-    }),
+    known: markSchema,
     /** How many stored entries were left. */
     found: z.int().check(z.nonnegative()),
   }),
@@ -334,6 +336,7 @@ export type RunBody = EntryBody<'run-recorded'>;
 export type RunContent = EntryBody<'run-amended'>['run'];
 export type Signature = z.infer<typeof signatureSchema>;
 export type Judgement = z.infer<typeof judgementSchema>;
+export type Mark = z.infer<typeof markSchema>;
 export type SeriesName = z.infer<typeof seriesNameSchema>;
 export type RunReason = z.infer<typeof runReasonSchema>;
 export type EventType = z.infer<typeof eventTypeSchema>;

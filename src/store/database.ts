@@ -18,6 +18,8 @@ interface Setting {
 /** Raise it when tables or indexes change, not for new kinds of entry: those carry a version of their own. */
 export const databaseVersion = 1;
 const workstationKey = 'workstation';
+/** The ids that this workstation wrote under before, oldest first. */
+const earlierWorkstationsKey = 'earlier-workstations';
 const entriesTable = 'entries';
 
 /** Lets nothing through to the entries but reading and adding, whoever calls and by whatever method of Dexie. */
@@ -48,7 +50,9 @@ export class LogbookDatabase extends Dexie {
       chromeTransactionDurability: 'strict',
       cache: 'disabled',
     });
-    this.version(databaseVersion).stores({ [entriesTable]: '++, &id, &[workstation+seq]', settings: 'key' });
+    // No index is unique: after a merge two rows may contradict each other, and both are kept. That nothing is stored
+    // twice is seen to by `addAfter`, which adds only to what its caller has read.
+    this.version(databaseVersion).stores({ [entriesTable]: '++', settings: 'key' });
     this.entries = this.table(entriesTable);
     this.settings = this.table('settings');
     this.use({ stack: 'dbcore', name: 'addOnly', create: addOnly });
@@ -69,21 +73,35 @@ export class LogbookDatabase extends Dexie {
   }
 
   /**
-   * Adds all entries, or none. False, with nothing written, when something arrived after `arrival` that the caller has
+   * Adds all rows, or none. False, with nothing written, when something arrived after `arrival` that the caller has
    * not read: its hashes may then continue a chain that has moved on. Resolves after the commit.
+   * `nextWorkstation`: the id under which this workstation writes from then on, in the same commit.
    */
-  addAfter(arrival: number, entries: readonly object[]): Promise<boolean> {
+  addAfter(
+    arrival: number,
+    rows: readonly unknown[],
+    nextWorkstation: string | null = null,
+  ): Promise<boolean> {
+    const tables = nextWorkstation === null ? [this.entries] : [this.entries, this.settings];
     // Await nothing but Dexie in here, and catch nothing: the browser commits a transaction that waits for something
-    // else, and a caught error would leave half of the entries in.
-    return this.transaction('rw', this.entries, async () => {
+    // else, and a caught error would leave half of the rows in.
+    return this.transaction('rw', tables, async () => {
       const unread = await this.entries.where(':id').above(arrival).count();
       if (unread > 0) return false;
-      await this.entries.bulkAdd(entries);
+      await this.entries.bulkAdd(rows);
+      if (nextWorkstation !== null) await this.changeWorkstation(nextWorkstation);
       return true;
     });
   }
 
-  /** The id of this browser's chain, made when it is first asked for. */
+  private async changeWorkstation(next: string): Promise<void> {
+    const [workstation, earlier] = await this.settings.bulkGet([workstationKey, earlierWorkstationsKey]);
+    const before = Array.isArray(earlier?.value) ? earlier.value : [];
+    await this.settings.put({ key: earlierWorkstationsKey, value: [...before, workstation?.value] });
+    await this.settings.put({ key: workstationKey, value: next });
+  }
+
+  /** The id of the chain that this browser writes, made when it is first asked for. */
   workstationId(): Promise<string> {
     const fresh = crypto.randomUUID();
     return this.transaction('rw', this.settings, async () => {
@@ -99,7 +117,8 @@ export class LogbookDatabase extends Dexie {
   }
 
   async writeSetting(key: string, value: unknown): Promise<void> {
-    if (key === workstationKey) throw new RangeError(`writeSetting: the key "${key}" is the store's own`);
+    if (key === workstationKey || key === earlierWorkstationsKey)
+      throw new RangeError(`writeSetting: the key "${key}" is the store's own`);
     await this.settings.put({ key, value });
   }
 }

@@ -9,24 +9,28 @@ import canonicalize from 'canonicalize';
 import { liveQuery } from 'dexie';
 import type * as z from 'zod/mini';
 
-import { hashFits, sealEntry } from '../journal/chain.ts';
-import { type Entry, type EntryDraft, readEntry } from '../journal/entries.ts';
+import { type ChainReport, sealEntry } from '../journal/chain.ts';
+import { type Entry, type EntryDraft, type Mark, readEntry } from '../journal/entries.ts';
 import { foldJournal } from '../journal/fold.ts';
 import type { Logbook } from '../journal/logbook.ts';
+import { marksOf, unionOf } from '../journal/union.ts';
+import { checkStoredChains, type OnChecked } from './chainCheck.ts';
 import { databaseVersion, LogbookDatabase, type StoredRow } from './database.ts';
+import { type MarkKeeper, type MissingEntries, markOf, missingBy } from './marker.ts';
 import { createShelf, type Shelf } from './shelf.ts';
 import { StorageProblem } from './storageProblem.ts';
 
-export { StorageProblem };
+export { type MissingEntries, StorageProblem };
 
 export type LogbookSnapshot =
   | { state: 'loading' }
   | { state: 'failed'; problem: StorageProblem }
   /**
    * `rawRows`: every stored value in order of arrival, for `checkChains`. `newer`: entries of a later release are stored
-   * and nothing is written from here. `damaged`: rows that no schema reads.
+   * and nothing is written from here. `damaged`: rows that no schema reads. `missing`: the mark outside the database
+   * knows of more than is stored; until that is restored or given up nothing but a restore is written.
    */
-  | ({ state: 'ready'; logbook: Logbook } & Shelf);
+  | ({ state: 'ready'; logbook: Logbook; missing: MissingEntries | null } & Shelf);
 
 export interface LogbookHandle {
   readonly name: string;
@@ -36,8 +40,18 @@ export interface LogbookHandle {
    * failed half-known can be tried again. Rejects with a StorageProblem, or a ZodError for an impossible draft.
    */
   appendEntries(drafts: readonly EntryDraft[]): Promise<readonly Entry[]>;
-  /** Stores entries that have their place and hash already, all or none; those that are stored already are passed over. */
-  adoptEntries(entries: readonly Entry[]): Promise<{ added: number; alreadyThere: number }>;
+  /**
+   * Stores rows of another journal as they lie there, all or none; what is stored already is passed over. Rows that
+   * contradict what is stored are kept beside it. A row of this workstation's own chain that it did not write means that
+   * another browser goes on with the same chain: from then on this workstation writes a new one.
+   */
+  adoptEntries(rows: readonly unknown[]): Promise<{ added: number; alreadyThere: number }>;
+  /** Goes on without what is missing, under the initials given. The decision and what it gave up is an entry. */
+  giveUpMissing(initials: string): Promise<void>;
+  /** Checks every chain of what is stored, without keeping anything else waiting. */
+  checkChains(onChecked: OnChecked): Promise<ChainReport>;
+  /** Whether the browser keeps the mark outside the database; null where none is kept, as for the demonstration. */
+  isMarkKept(): boolean | null;
   subscribe(listener: () => void): () => void;
   getSnapshot(): LogbookSnapshot;
   /** Null when it was never written, or when the schema no longer reads it: settings are a convenience, not a record. */
@@ -51,6 +65,16 @@ export interface LogbookOptions {
   now?: () => number;
   /** IANA name of the zone that entries are written in. */
   zone?: () => string;
+  /** Where the mark of what is stored is kept outside the database; none where left out. */
+  marker?: MarkKeeper;
+  /** Called after each commit of entries made here. */
+  onCommitted?: () => void;
+}
+
+interface Planned {
+  rows: readonly unknown[];
+  /** Null where this workstation goes on under the id it has. */
+  nextWorkstation: string | null;
 }
 
 /** Each try that fails means that another tab has written; so many in a row do not happen by chance. */
@@ -58,12 +82,16 @@ const mostTries = 20;
 
 export function openLogbook(name: string, options: LogbookOptions = {}): LogbookHandle {
   const { now = Date.now, zone = () => Intl.DateTimeFormat().resolvedOptions().timeZone } = options;
+  const { marker, onCommitted } = options;
   const database = new LogbookDatabase(name);
   const shelf = createShelf();
   const listeners = new Set<() => void>();
   let snapshot: LogbookSnapshot = { state: 'loading' };
   let workstation = '';
   let closed = false;
+  let isMarkKept: boolean | null = null;
+  // Before any row is read: another tab may write meanwhile, and its mark would be ahead of the rows.
+  let markAtStart: Mark | null = marker?.read() ?? null;
   let stopFollowing = () => {};
 
   function publish(next: LogbookSnapshot): void {
@@ -91,7 +119,14 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
     const news = shelf.absorb(rows);
     if (!news && snapshot.state === 'ready') return;
     const contents = shelf.contents();
-    publish({ state: 'ready', logbook: foldJournal(contents.entries), ...contents });
+    const missing = missingBy(markAtStart, contents, shelf.isTaken);
+    const mark = markOf(contents);
+    // Never over a mark that knows more: it is all that is left of what is missing.
+    if (missing === null) {
+      markAtStart = null;
+      if (marker && mark) isMarkKept = marker.write(mark);
+    }
+    publish({ state: 'ready', logbook: foldJournal(contents.entries), missing, ...contents });
   }
 
   const refresh = async () => take(await database.rowsAfter(shelf.lastArrival));
@@ -171,17 +206,20 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
   }
 
   /** Writes what `plan` makes of the rows as they are, again and again until nothing came in between. */
-  async function write(plan: () => Promise<readonly Entry[]>): Promise<void> {
+  async function write(plan: () => Promise<Planned>): Promise<void> {
     for (let attempt = 0; attempt < mostTries; attempt++) {
       await fromStorage(refresh());
       refuseBesideNewer();
       // Noted before planning: while it hashes, news of another tab can reach the shelf, and not the plan.
       const known = shelf.lastArrival;
-      const entries = await plan();
-      if (entries.length === 0) return;
-      if (!(await fromStorage(database.addAfter(known, entries)))) continue;
+      // After the rows: whoever begins a new chain in another tab does so in one commit with what made it necessary.
+      workstation = await fromStorage(database.workstationId());
+      const { rows, nextWorkstation } = await plan();
+      if (rows.length === 0) return;
+      if (!(await fromStorage(database.addAfter(known, rows, nextWorkstation)))) continue;
       // Committed: whatever happens to this read, the entries are stored and the caller must hear so.
       await refresh().catch(fail);
+      onCommitted?.();
       return;
     }
     throw new StorageProblem('conflict', `Other tabs wrote first, ${mostTries} times in a row.`);
@@ -198,6 +236,20 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
     }
   }
 
+  function refuseWhileMissing(): void {
+    if (snapshot.state !== 'ready' || snapshot.missing === null) return;
+    const { known, found } = snapshot.missing;
+    throw new StorageProblem('missing-entries', `Known: ${known.count} entries. Found: ${found}.`);
+  }
+
+  async function giveUp(initials: string): Promise<void> {
+    if (snapshot.state !== 'ready' || snapshot.missing === null) return;
+    const { known, found } = snapshot.missing;
+    const lossId = crypto.randomUUID();
+    const body = { lossId, initials, known, found };
+    await append([{ id: crypto.randomUUID(), by: lossId, kind: 'entries-lost', body }]);
+  }
+
   async function append(drafts: readonly EntryDraft[]): Promise<readonly Entry[]> {
     const at = new Date(now()).toISOString();
     const here = zone();
@@ -207,7 +259,7 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
       const fresh: Entry[] = [];
       let { seq, hash: prev } = shelf.headOf(workstation);
       for (const draft of drafts) {
-        const stored = storedAs(draft, shelf.find(draft.id));
+        const stored = storedAs(draft, shelf.rowSet.withId(draft.id));
         if (stored) {
           placed.push(stored);
           continue;
@@ -225,33 +277,20 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
         fresh.push(entry);
       }
       result = placed;
-      return fresh;
+      return { rows: fresh, nextWorkstation: null };
     });
     return result;
   }
 
-  async function adopt(entries: readonly Entry[]): Promise<{ added: number; alreadyThere: number }> {
-    for (const entry of entries) {
-      if (readEntry(entry).state !== 'known' || !(await hashFits(entry))) {
-        throw new StorageProblem(
-          'unknown',
-          `Entry ${entry.id} was changed after it was written. Nothing was taken over.`,
-        );
-      }
-    }
-    let added = 0;
+  async function adopt(rows: readonly unknown[]): Promise<{ added: number; alreadyThere: number }> {
+    let outcome = { added: 0, alreadyThere: 0 };
     await write(async () => {
-      const fresh = new Map<string, Entry>();
-      for (const entry of entries) {
-        const stored = fresh.get(entry.id) ?? shelf.find(entry.id);
-        if (stored !== undefined) refuseUnlessSame(stored, entry);
-        else if (shelf.isTaken(entry.workstation, entry.seq)) throw contradiction(entry);
-        else fresh.set(entry.id, entry);
-      }
-      added = fresh.size;
-      return [...fresh.values()];
+      const { fresh, alreadyThere } = unionOf(shelf.rowSet, rows);
+      outcome = { added: fresh.length, alreadyThere };
+      const isOwnChain = fresh.some((row) => marksOf(row).workstation === workstation);
+      return { rows: fresh, nextWorkstation: isOwnChain ? crypto.randomUUID() : null };
     });
-    return { added, alreadyThere: entries.length - added };
+    return outcome;
   }
 
   return {
@@ -260,9 +299,15 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
       const ids = new Set(drafts.map(({ id }) => id));
       if (ids.size < drafts.length)
         return Promise.reject(new RangeError('appendEntries: two drafts have the same id'));
-      return inTurn(() => append(drafts));
+      return inTurn(async () => {
+        refuseWhileMissing();
+        return append(drafts);
+      });
     },
-    adoptEntries: (entries) => inTurn(() => adopt(entries)),
+    adoptEntries: (rows) => inTurn(() => adopt(rows)),
+    giveUpMissing: (initials) => inTurn(() => giveUp(initials)),
+    checkChains: (onChecked) => whenReady(() => checkStoredChains(name, shelf.contents().rawRows, onChecked)),
+    isMarkKept: () => isMarkKept,
     subscribe: (listener) => {
       listeners.add(listener);
       return () => listeners.delete(listener);
@@ -278,23 +323,13 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
   };
 }
 
-function contradiction({ id, workstation, seq }: Entry): StorageProblem {
-  return new StorageProblem(
-    'conflict',
-    `Entry ${id}: number ${seq} of ${workstation} is stored with other content.`,
-  );
-}
-
-function refuseUnlessSame(stored: unknown, entry: Entry): void {
-  const read = readEntry(stored);
-  if (read.state !== 'known' || read.entry.hash !== entry.hash) throw contradiction(entry);
-}
-
 /** The stored entry that a draft has become already; undefined when its id is new. */
-function storedAs(draft: EntryDraft, stored: unknown): Entry | undefined {
-  if (stored === undefined) return undefined;
-  const read = readEntry(stored);
+function storedAs(draft: EntryDraft, stored: readonly unknown[]): Entry | undefined {
+  if (stored.length === 0) return undefined;
   const said = ({ kind, by, body }: EntryDraft) => canonicalize({ kind, by, body });
-  if (read.state === 'known' && said(read.entry) === said(draft)) return read.entry;
+  for (const row of stored) {
+    const read = readEntry(row);
+    if (read.state === 'known' && said(read.entry) === said(draft)) return read.entry;
+  }
   throw new StorageProblem('conflict', `Entry ${draft.id} is stored already and says something else.`);
 }

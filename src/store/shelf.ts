@@ -3,6 +3,7 @@
  * before a transaction opens is plain and synchronous.
  */
 import { type Entry, readEntry } from '../journal/entries.ts';
+import { createRowSet, marksOf } from '../journal/union.ts';
 import type { StoredRow } from './database.ts';
 
 /** The last entry of a chain, as far as it can be read. */
@@ -19,22 +20,10 @@ export interface Shelf {
   readonly damaged: readonly { key: number; problem: string }[];
 }
 
-/** The fields by which a row is found again, read without a schema: a newer or damaged row has them, too. */
-interface Marks {
-  id: unknown;
-  workstation: unknown;
-  seq: unknown;
-  hash: unknown;
-}
-
-function marksOf(value: unknown): Partial<Marks> {
-  return typeof value === 'object' && value !== null ? value : {};
-}
-
 const placeKey = (workstation: string, seq: number) => JSON.stringify([workstation, seq]);
 
 export function createShelf() {
-  const byId = new Map<string, unknown>();
+  const rowSet = createRowSet();
   const places = new Set<string>();
   const heads = new Map<string, ChainHead>();
   let entries: readonly Entry[] = [];
@@ -44,13 +33,13 @@ export function createShelf() {
   let lastArrival = 0;
 
   function note(value: unknown): void {
-    const { id, workstation, seq, hash } = marksOf(value);
-    if (typeof id === 'string') byId.set(id, value);
-    if (typeof workstation !== 'string' || typeof seq !== 'number') return;
+    rowSet.add(value);
+    const { workstation, seq, hash } = marksOf(value);
+    if (workstation === null || seq === null) return;
     places.add(placeKey(workstation, seq));
     const head = heads.get(workstation);
     if (head && head.seq >= seq) return;
-    heads.set(workstation, { seq, hash: typeof hash === 'string' ? hash : null });
+    heads.set(workstation, { seq, hash });
   }
 
   return {
@@ -79,8 +68,8 @@ export function createShelf() {
     get lastArrival() {
       return lastArrival;
     },
-    /** The stored value with this id, as it lies in storage. */
-    find: (id: string): unknown => byId.get(id),
+    /** All stored rows, to see what is there already and what contradicts it. */
+    rowSet,
     isTaken: (workstation: string, seq: number) => places.has(placeKey(workstation, seq)),
     headOf: (workstation: string): ChainHead => heads.get(workstation) ?? { seq: 0, hash: '' },
     contents: (): Shelf => ({ entries, rawRows, newer, damaged }),

@@ -11,6 +11,8 @@ export type StorageProblemReason =
   | 'newer-version'
   /** What was to be written contradicts what is stored, or other tabs kept writing first. */
   | 'conflict'
+  /** The mark outside the database knows of entries that are gone: restore them or give them up first. */
+  | 'missing-entries'
   | 'unknown';
 
 /** Why nothing could be read or written, for a screen to explain. `message` has the particulars. */

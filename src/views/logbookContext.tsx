@@ -3,6 +3,7 @@ import type { RunAssessment } from '../core/index.ts';
 import type { Logbook } from '../journal/logbook.ts';
 import type { LogbookHandle, LogbookSnapshot } from '../store/openLogbook.ts';
 import { assessEach, type ImpossibleRun } from './assessEach.ts';
+import { ChainCheckProvider } from './chainCheck.tsx';
 
 interface OpenLogbook {
   handle: LogbookHandle;
@@ -52,7 +53,11 @@ export function LogbookProvider({
   );
   if (snapshot.state === 'failed') return failed(snapshot.problem);
   if (value === null) return loading;
-  return <LogbookContext value={value}>{children}</LogbookContext>;
+  return (
+    <LogbookContext value={value}>
+      <ChainCheckProvider handle={handle}>{children}</ChainCheckProvider>
+    </LogbookContext>
+  );
 }
 
 export function useLogbook(): OpenLogbook {

@@ -21,6 +21,10 @@ const advice: Record<StorageProblem['reason'], { title: string; what: string }> 
     title: 'Two tabs wrote at the same time',
     what: 'The entry was not written. Try again.',
   },
+  'missing-entries': {
+    title: 'Entries are missing',
+    what: 'The logbook held more than it does now. Reload the page: it says what is known and how to go on.',
+  },
   unknown: {
     title: 'The logbook could not be opened or written',
     what: 'Reload the page. What was recorded before is not touched by this.',

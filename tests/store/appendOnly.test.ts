@@ -40,7 +40,7 @@ describe('the stored entries', () => {
       () => entries.delete(1),
       () => entries.bulkDelete([1]),
       () => entries.clear(),
-      () => entries.where('id').equals('entry-one').delete(),
+      () => entries.where(':id').equals(1).delete(),
       () => entries.toCollection().modify({ seq: 2 }),
     ];
     for (const attempt of attempts) await expect(attempt()).rejects.toThrow(/only added to/);

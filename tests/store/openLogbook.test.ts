@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import * as z from 'zod/mini';
-import { checkChains, hashEntry } from '../../src/journal/chain.ts';
+import { checkChains, sealEntry } from '../../src/journal/chain.ts';
 import type { Entry } from '../../src/journal/entries.ts';
 import { LogbookDatabase } from '../../src/store/database.ts';
 import type { StorageProblem } from '../../src/store/openLogbook.ts';
@@ -282,37 +282,128 @@ describe('adoptEntries', () => {
     expect(await handle.appendEntries([aRun(2)])).toMatchObject([{ seq: 4 }]);
   });
 
-  it('takes nothing over when one entry was changed', async () => {
-    const handle = open(freshName());
-    const chain = await sealChain([aRun(1), aRun(2)]);
-    const tampered = chain.map((entry, row) => (row === 1 ? { ...entry, by: 'somebody-else' } : entry));
-    await expect(handle.adoptEntries(tampered)).rejects.toThrow(chain[1]?.id);
-    expect((await ready(handle)).rawRows).toHaveLength(0);
-  });
-
-  it('refuses another entry in a place or under an id that is taken', async () => {
+  it('keeps another entry in a place or under an id that is taken beside what was there', async () => {
     const handle = open(freshName());
     const chain = await sealChain([aRun(1), aRun(2)]);
     await handle.adoptEntries(chain);
     const otherPlace = await sealChain([aRun(3)]);
-    await expect(handle.adoptEntries(otherPlace)).rejects.toEqual(withReason('conflict'));
     const otherId = await sealChain([draft('run-recorded', runRecorded(4), chain[0]?.id)], {
       workstation: 'workstation-b',
     });
-    await expect(handle.adoptEntries(otherId)).rejects.toEqual(withReason('conflict'));
-    const oneAnother = [...(await sealChain([aRun(5)], { workstation: 'workstation-c' }))];
-    oneAnother.push(...(await sealChain([aRun(6)], { workstation: 'workstation-c' })));
-    await expect(handle.adoptEntries(oneAnother)).rejects.toEqual(withReason('conflict'));
-    expect((await ready(handle)).rawRows).toHaveLength(2);
+    expect(await handle.adoptEntries([...otherPlace, ...otherId])).toEqual({ added: 2, alreadyThere: 0 });
+    const { rawRows, logbook } = await ready(handle, 4);
+    expect(rawRows).toEqual([...chain, ...otherPlace, ...otherId]);
+    const { breaks } = await checkChains(rawRows);
+    expect(breaks).toMatchObject([{ kind: 'twice', entryId: otherPlace[0]?.id, seq: 1 }]);
+    expect(logbook.problems.map(({ sentence }) => sentence)).toContain(
+      'Two different entries have this id; the earlier one counts.',
+    );
   });
 
-  it('checks a hash against the content, not against a copy that a schema has trimmed', async () => {
+  it('stores damaged and changed rows as they lie, once', async () => {
     const handle = open(freshName());
     const [entry] = await sealChain([aRun(1)]);
-    const { hash: _, ...content }: Partial<Entry> = entry ?? {};
-    const longer = { ...content, note: 'slipped in' };
-    const extended = { ...longer, hash: await hashEntry(longer) };
-    await expect(handle.adoptEntries([extended as never])).rejects.toEqual(withReason('unknown'));
+    const changed = { ...entry, by: 'somebody-else' };
+    const rows = [entry, changed, 'not even an object', null, { id: 'entry-damaged' }];
+    expect(await handle.adoptEntries(rows)).toEqual({ added: 5, alreadyThere: 0 });
+    expect(await handle.adoptEntries(rows.toReversed())).toEqual({ added: 0, alreadyThere: 5 });
+    expect((await ready(handle)).rawRows).toEqual(rows);
+  });
+
+  it('stores a newer row, and writes nothing after it', async () => {
+    const handle = open(freshName());
+    const newer = { id: 'entry-of-tomorrow', workstation: 'workstation-z', seq: 1, kind: 'x', version: 3 };
+    expect(await handle.adoptEntries([newer])).toEqual({ added: 1, alreadyThere: 0 });
+    await expect(handle.appendEntries([aRun(1)])).rejects.toEqual(withReason('newer-version'));
+  });
+
+  it('stores nothing when the disk is full half-way', async () => {
+    const name = freshName();
+    const handle = open(name);
+    await ready(handle);
+    const { add } = IDBObjectStore.prototype;
+    let added = 0;
+    const full = vi.spyOn(IDBObjectStore.prototype, 'add').mockImplementation(function (
+      this: IDBObjectStore,
+      ...values
+    ) {
+      if (++added === 3) throw new DOMException('disk full', 'QuotaExceededError');
+      return add.apply(this, values);
+    });
+    const chain = await sealChain([aRun(1), aRun(2), aRun(3), aRun(4)]);
+    await expect(handle.adoptEntries(chain)).rejects.toEqual(withReason('quota'));
+    full.mockRestore();
+    expect((await ready(open(name))).rawRows).toHaveLength(0);
+    expect(await handle.adoptEntries(chain)).toEqual({ added: 4, alreadyThere: 0 });
+  });
+});
+
+describe('a chain that goes on in two places', () => {
+  /** What a copied profile wrote after the copy, as entries of the very chain of `handle`. */
+  async function writtenByTheCopy(handle: ReturnType<typeof open>, runs: readonly number[]) {
+    const { entries } = await ready(handle);
+    const last = entries.at(-1);
+    const copy: Entry[] = [];
+    for (const run of runs) {
+      const before = copy.at(-1) ?? last;
+      const place = {
+        workstation: last?.workstation ?? '',
+        seq: (before?.seq ?? 0) + 1,
+        prev: before?.hash ?? '',
+        at: '2026-03-03T08:00:00.000Z',
+        zone: 'Europe/Oslo',
+      };
+      copy.push(await sealEntry(aRun(run), place));
+    }
+    return copy;
+  }
+
+  it('keeps both ends, begins a chain of its own, and says so at the fork alone for ever', async () => {
+    const name = freshName();
+    const handle = open(name);
+    await handle.appendEntries(laboratoryDrafts());
+    const copy = await writtenByTheCopy(handle, [11, 12]);
+    const [own] = await handle.appendEntries([aRun(1)]);
+    await handle.adoptEntries(copy);
+    const [next] = await handle.appendEntries([aRun(2)]);
+    expect(next).toMatchObject({ seq: 1, prev: '' });
+    expect(next?.workstation).not.toBe(own?.workstation);
+    handle.close();
+
+    const again = open(name);
+    expect(await again.appendEntries([aRun(3)])).toMatchObject([{ seq: 2, workstation: next?.workstation }]);
+    const { rawRows, logbook } = await ready(again, 8);
+    expect(logbook.runs).toHaveLength(5);
+    expect((await checkChains(rawRows)).breaks).toMatchObject([{ kind: 'twice', seq: 4 }]);
+    expect(await again.readSetting('earlier-workstations', z.array(z.string()))).toEqual([own?.workstation]);
+  });
+
+  it('begins a chain of its own, too, where only the copy has gone on', async () => {
+    const handle = open(freshName());
+    await handle.appendEntries(laboratoryDrafts());
+    await handle.adoptEntries(await writtenByTheCopy(handle, [11]));
+    expect(await handle.appendEntries([aRun(1)])).toMatchObject([{ seq: 1 }]);
+    expect((await checkChains((await ready(handle)).rawRows)).breaks).toEqual([]);
+  });
+
+  it('is left alone by a merge that brings nothing new of it', async () => {
+    const handle = open(freshName());
+    const [first] = await handle.appendEntries(laboratoryDrafts());
+    await handle.adoptEntries([...(await ready(handle)).rawRows, ...(await sealChain([aRun(1)]))]);
+    expect(await handle.appendEntries([aRun(2)])).toMatchObject([
+      { seq: 4, workstation: first?.workstation },
+    ]);
+  });
+
+  it('is left behind by the other tabs as well', async () => {
+    const name = freshName();
+    const [here, there] = [open(name), open(name)];
+    await here.appendEntries(laboratoryDrafts());
+    await ready(there, 3);
+    await here.adoptEntries(await writtenByTheCopy(here, [11]));
+    const [one] = await there.appendEntries([aRun(1)]);
+    const [two] = await here.appendEntries([aRun(2)]);
+    expect([one, two]).toMatchObject([{ seq: 1 }, { seq: 2, workstation: one?.workstation }]);
   });
 });
 
@@ -333,5 +424,6 @@ describe('settings', () => {
   it('do not let the id of the workstation be written', async () => {
     const handle = open(freshName());
     await expect(handle.writeSetting('workstation', 'other')).rejects.toThrow('own');
+    await expect(handle.writeSetting('earlier-workstations', [])).rejects.toThrow('own');
   });
 });

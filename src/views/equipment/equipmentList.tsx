@@ -70,8 +70,7 @@ function Group({
               aria-current={chosen.kind === kind && chosen.id === id ? 'true' : undefined}
               href={`/equipment/${kind}/${id}`}
             >
-              <span>{name}</span>
-              <span className="quiet small">{retired ? 'retired' : aside}</span>
+              <span>{name}</span> <span className="quiet small">{retired ? 'retired' : aside}</span>
             </Link>
           </li>
         ))}

@@ -69,7 +69,7 @@ function FailureList({ failures, chosen }: { failures: readonly Failure[]; chose
                   <VerdictMark shape={ended === null ? 'fail' : 'pass'} size={14} />
                 </span>
                 {logbook.analyzers.get(analyzerId)?.description.label}, {quantityWords[series.quantity]}
-              </span>
+              </span>{' '}
               <span className="quiet small">
                 {day(openedBy.body.madeAt)}, {routeWords[series.route].toLowerCase()},{' '}
                 {counted(runs.length, 'run')}

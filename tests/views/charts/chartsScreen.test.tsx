@@ -25,6 +25,7 @@ function logbookInMemory(first: readonly Entry[]) {
       rawRows: [],
       newer: null,
       damaged: [],
+      missing: null,
     };
   }
   const handle: LogbookHandle = {
@@ -40,6 +41,9 @@ function logbookInMemory(first: readonly Entry[]) {
       for (const listener of listeners) listener();
       return [];
     },
+    giveUpMissing: async () => undefined,
+    isMarkKept: () => null,
+    checkChains: async () => ({ workstations: [], breaks: [] }),
     adoptEntries: async () => ({ added: 0, alreadyThere: 0 }),
     subscribe: (listener) => {
       listeners = [...listeners, listener];

@@ -1,0 +1,114 @@
+import 'fake-indexeddb/auto';
+import { screen } from '@testing-library/react';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import RecordsScreen from '../../../src/views/records/recordsScreen.tsx';
+import { exportFileName } from '../../../src/views/records/saveTextFile.ts';
+import { analyzerAdded } from '../../journal/fixtures.ts';
+import { draft, ids, run } from '../laboratory.ts';
+import { openStore, show, staffed } from '../onLogbook.tsx';
+
+describe('exportFileName', () => {
+  const noon = new Date(2026, 2, 2, 12).getTime();
+
+  it.each([
+    ['Room 2', 'dlco-qc-runs_room-2_2026-03-02.csv'],
+    ['all analyzers', 'dlco-qc-runs_all-analyzers_2026-03-02.csv'],
+    ['Ærø / 1. etasje', 'dlco-qc-runs_ærø-1-etasje_2026-03-02.csv'],
+    ['  -(A)- ', 'dlco-qc-runs_a_2026-03-02.csv'],
+    ['../..', 'dlco-qc-runs_analyzer_2026-03-02.csv'],
+  ])('makes of "%s" a name that every disk takes', (what, expected) => {
+    expect(exportFileName(what, noon)).toBe(expected);
+  });
+});
+
+describe('the export', () => {
+  const saved: { name: string; text: Promise<string> }[] = [];
+
+  // jsdom has no downloads: what the page hands to the browser is caught at the door.
+  beforeEach(() => {
+    saved.length = 0;
+    let blob: Blob | null = null;
+    vi.stubGlobal(
+      'URL',
+      class extends URL {
+        static override createObjectURL(made: Blob) {
+          blob = made;
+          return 'blob:caught';
+        }
+        static override revokeObjectURL() {}
+      },
+    );
+    vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (this: HTMLAnchorElement) {
+      if (blob) saved.push({ name: this.download, text: readText(blob) });
+    });
+  });
+  afterEach(() => vi.unstubAllGlobals());
+
+  const readText = (blob: Blob) =>
+    new Promise<string>((resolve) => {
+      const reader = new FileReader();
+      reader.onload = () => resolve(String(reader.result));
+      reader.readAsText(blob);
+    });
+
+  const twoAnalyzers = () => [
+    ...staffed(),
+    draft('analyzer-added', { ...analyzerAdded, analyzerId: 'analyzer-room-3', label: 'Room 3' }),
+    run(0, 3.01),
+    run(1, 3.02),
+    run(2, 3.03, { analyzerId: 'analyzer-room-3' }),
+  ];
+
+  it('has nothing to give before the first run, and says so', async () => {
+    await show(await openStore(staffed()), <RecordsScreen />);
+    expect(screen.getByRole('button', { name: 'Export 0 runs as CSV' })).toBeDisabled();
+    expect(screen.getByText('There are no runs to export yet.')).toBeInTheDocument();
+  });
+
+  it('holds the runs of all analyzers, a row each under one head', async () => {
+    const { user } = await show(await openStore(twoAnalyzers()), <RecordsScreen />);
+    await user.click(screen.getByRole('button', { name: 'Export 3 runs as CSV' }));
+    expect(await screen.findByText(/^3 runs written to dlco-qc-runs_all-analyzers_/)).toBeInTheDocument();
+    const [file] = saved;
+    expect(file?.name).toMatch(/^dlco-qc-runs_all-analyzers_\d{4}-\d\d-\d\d\.csv$/);
+    expect((await file?.text)?.trim().split('\r\n')).toHaveLength(4);
+  });
+
+  it('holds the runs of the chosen analyzer alone', async () => {
+    const { user } = await show(await openStore(twoAnalyzers()), <RecordsScreen />);
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Runs of' }), ids.analyzer);
+    await user.click(screen.getByRole('button', { name: 'Export 2 runs as CSV' }));
+    expect(await screen.findByText(/^2 runs written to dlco-qc-runs_room-2_/)).toBeInTheDocument();
+    const text = await saved[0]?.text;
+    expect(text).toContain(ids.run(0));
+    expect(text).toContain(ids.run(1));
+    expect(text).not.toContain(ids.run(2));
+  });
+});
+
+describe('the journal', () => {
+  it('is counted, and holds', async () => {
+    const { user } = await show(await openStore([...staffed(), run(0, 3)]), <RecordsScreen />);
+    expect(screen.getByText('Entries').nextElementSibling).toHaveTextContent('5');
+    await user.click(screen.getByRole('button', { name: 'Check every entry' }));
+    expect(await screen.findByText('Every entry fits its hash and the entry before it.')).toBeInTheDocument();
+    expect(screen.getByText('5, the last is number 5')).toBeInTheDocument();
+  });
+
+  it('tells where it was changed from outside', async () => {
+    const handle = await openStore([...staffed(), run(0, 3)]);
+    const snapshot = handle.getSnapshot();
+    if (snapshot.state !== 'ready') throw new Error('not ready');
+    // As a hand in the browser's database would: the second entry says something else under its old hash.
+    const rawRows = snapshot.rawRows.map((row, index) =>
+      index === 1 ? { ...Object(row), by: ids.technologist } : row,
+    );
+    const changed = { ...snapshot, rawRows };
+    const { user } = await show({ ...handle, getSnapshot: () => changed }, <RecordsScreen />);
+    await user.click(screen.getByRole('button', { name: 'Check every entry' }));
+    const alert = await screen.findByRole('alert');
+    expect(alert).toHaveTextContent('1 break in the chain');
+    expect(alert).toHaveTextContent(/was changed after it was written: its hash does not fit/);
+    expect(screen.queryByText(/Every entry fits/)).not.toBeInTheDocument();
+  });
+});

@@ -1,0 +1,112 @@
+import 'fake-indexeddb/auto';
+import { screen, waitFor, within } from '@testing-library/react';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { Route } from 'wouter';
+import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
+import { ids, run } from '../laboratory.ts';
+import { entriesOf, openStore, show, staffed, takeInHand } from '../onLogbook.tsx';
+
+const textbox = (name: string) => screen.getByRole('textbox', { name });
+const closeButton = () => screen.getByRole('button', { name: 'Close failure' });
+const closures = (handle: Parameters<typeof entriesOf>[0]) =>
+  entriesOf(handle).filter(({ kind }) => kind === 'failure-closed');
+
+const opened = (handle: Parameters<typeof show>[0], path = '/review') =>
+  show(handle, <Route component={ReviewScreen} path="/review/*?" />, path);
+
+/** VA 370 mL high and DLCO not below 0.5 in one run: two failures. */
+const bothOut = () => run(0, 3.37, { dlco: 0.6 });
+
+beforeEach(() => takeInHand(ids.supervisor));
+
+describe('the review', () => {
+  it('says what will stand there while there is no failure', async () => {
+    await opened(await openStore([...staffed(), run(0, 3)]));
+    expect(screen.getByText(/^None\. A failure opens by itself/)).toBeInTheDocument();
+    expect(screen.getByText(/The story of a failure stands here/)).toBeInTheDocument();
+  });
+
+  it('tells what opened a failure and the runs made meanwhile', async () => {
+    await opened(await openStore([...staffed(), run(0, 3), run(1, 3.37), run(2, 3.02)]));
+    expect(screen.getByRole('heading', { level: 1, name: 'VA of Room 2' })).toBeInTheDocument();
+    expect(screen.getByText('Simulated VA is outside the published 300 mL.')).toBeInTheDocument();
+    const [, ...rows] = within(screen.getByRole('table')).getAllByRole('row');
+    expect(rows.map((row) => within(row).getAllByRole('cell')[1]?.textContent)).toEqual(['3.370', '3.020']);
+  });
+
+  it('opens the failure that the address names', async () => {
+    const handle = await openStore([...staffed(), bothOut()]);
+    await opened(handle, `/review/${ids.run(0)}/dlco`);
+    expect(screen.getByRole('heading', { level: 1, name: 'DLCO of Room 2' })).toBeInTheDocument();
+    expect(screen.getByText('DLCO is not below the published 0.5 mL/min/mmHg.')).toBeInTheDocument();
+  });
+});
+
+describe('closing a failure', () => {
+  it('needs a reason, and goes to where it is missing', async () => {
+    const handle = await openStore([...staffed(), run(0, 3.37)]);
+    const { user } = await opened(handle);
+    await user.type(textbox('What was done'), 'Sample line replaced.');
+    await user.click(closeButton());
+    expect(textbox('Why it may be closed')).toHaveFocus();
+    expect(textbox('Why it may be closed')).toHaveAccessibleDescription(
+      /^Say why the analyzer can be trusted again/,
+    );
+    expect(textbox('What was done')).toHaveDisplayValue('Sample line replaced.');
+    expect(closures(handle)).toEqual([]);
+  });
+
+  it('needs a supervisor: a technologist in hand is not offered', async () => {
+    takeInHand(ids.technologist);
+    const handle = await openStore([...staffed(), run(0, 3.37)]);
+    const { user } = await opened(handle);
+    const supervisor = screen.getByRole('combobox', { name: 'Supervisor' });
+    expect(within(supervisor).queryByRole('option', { name: /Orla Fenn/ })).not.toBeInTheDocument();
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(closeButton());
+    expect(supervisor).toHaveAccessibleDescription('This needs a supervisor.');
+    expect(closures(handle)).toEqual([]);
+    await user.selectOptions(supervisor, ids.supervisor);
+    await user.click(closeButton());
+    await waitFor(() => expect(closures(handle)).toHaveLength(1));
+  });
+
+  it('keeps who, what and why, and says so on the page', async () => {
+    const handle = await openStore([...staffed(), run(0, 3.37)]);
+    const { user } = await opened(handle);
+    await user.type(textbox('What was done'), 'Sample line replaced.');
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(closeButton());
+    expect(await screen.findByRole('heading', { name: 'Closed' })).toBeInTheDocument();
+    expect(screen.getByText('IM, Ilse Marong')).toBeInTheDocument();
+    expect(screen.getByText('Sample line replaced.')).toBeInTheDocument();
+    expect(screen.getByText('The next run lies inside.')).toBeInTheDocument();
+    expect(closures(handle)[0]).toMatchObject({
+      by: ids.supervisor,
+      body: {
+        failures: [{ method: 'syringe', route: 'patient-test', quantity: 'va', openedByRunId: ids.run(0) }],
+      },
+    });
+  });
+
+  it('closes the other failure of the analyzer with it when that is ticked', async () => {
+    const handle = await openStore([...staffed(), bothOut()]);
+    const { user } = await opened(handle, `/review/${ids.run(0)}/va`);
+    await user.type(textbox('Why it may be closed'), 'One leak, repaired.');
+    await user.click(screen.getByRole('checkbox', { name: 'Close DLCO, patient test, with it' }));
+    await user.click(closeButton());
+    expect(await screen.findByText(/^None\. A failure opens by itself/)).toBeInTheDocument();
+    expect(closures(handle)).toHaveLength(1);
+    expect(closures(handle)[0]?.body).toMatchObject({ failures: [{ quantity: 'va' }, { quantity: 'dlco' }] });
+  });
+
+  it('leaves the other open when it is not', async () => {
+    const handle = await openStore([...staffed(), bothOut()]);
+    const { user } = await opened(handle, `/review/${ids.run(0)}/va`);
+    await user.type(textbox('Why it may be closed'), 'Volume is right again.');
+    await user.click(closeButton());
+    expect(await screen.findByRole('heading', { name: 'Closed' })).toBeInTheDocument();
+    const open = screen.getByRole('heading', { name: 'Open failures' }).parentElement;
+    expect(within(open ?? document.body).getByRole('link')).toHaveTextContent(/Room 2, DLCO/);
+  });
+});
