@@ -26,6 +26,12 @@ const signalNames = (judged: Judgement['va'] | undefined) =>
 function ownLimits(quantity: 'va' | 'dlco', label: string, suffix: string, unit: string): WrittenColumn[] {
   const judged = ({ run }: RunRow) => run.body.judged?.[quantity];
   return [
+    computed(
+      `${quantity}_judged_${suffix}`,
+      unit,
+      `${label[0]?.toUpperCase()}${label.slice(1)} that was judged on the day, before any amendment`,
+      (row) => judged(row)?.value,
+    ),
     recorded(
       `${quantity}_n`,
       '',

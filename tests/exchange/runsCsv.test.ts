@@ -26,6 +26,11 @@ async function rowOf(changes: Partial<EntryBody<'run-recorded'>>, options?: { zo
   return row;
 }
 
+function judgedOf({ judged }: EntryBody<'run-recorded'>) {
+  if (judged === null) throw new Error('the fixture is a run that was judged');
+  return judged;
+}
+
 describe('runsToCsv', () => {
   it('has a header of unique snake_case names even without a run', async () => {
     const names = (await exported([])).replace(/\r\n$/, '').split(',');
@@ -74,15 +79,16 @@ describe('runsToCsv', () => {
 
   it('lets a reader compute z again from value, mean and SD', async () => {
     const series = { n: 20, mean: 3.1171, sd: 0.0357, z: 2.044817927, signals: [] };
-    const { judged } = runRecorded(1);
+    const judged = judgedOf(runRecorded(1));
     const row = await rowOf({ judged: { ...judged, va: { ...series, value: 3.1901 } } });
-    const again = (Number(row.simulated_va_l) - Number(row.va_mean_l)) / Number(row.va_sd_l);
+    const again = (Number(row.va_judged_l) - Number(row.va_mean_l)) / Number(row.va_sd_l);
     expect(Math.abs(again - Number(row.va_z))).toBeLessThan(0.001);
     expect(row.va_n).toBe('20');
   });
 
   it('never writes an exponent, a locale’s comma or a negative zero', async () => {
-    const { judged, reading } = runRecorded(1);
+    const { reading } = runRecorded(1);
+    const judged = judgedOf(runRecorded(1));
     const tiny = { n: 10, mean: -1e-9, sd: 1e-7, z: 12_345_678.9, signals: [] };
     const row = await rowOf({
       reading: { ...reading, dlco: -1.5e-7 },
@@ -93,12 +99,12 @@ describe('runsToCsv', () => {
       dlco_mean_ml_min_mmhg: '0.000000',
       dlco_sd_ml_min_mmhg: '0.000000',
       dlco_z: '12345678.900000',
-      dlco_ml_min_mmhg: '25000000000000000000000',
+      dlco_judged_ml_min_mmhg: '25000000000000000000000',
     });
   });
 
   it('shows the verdict of the day beside the verdict of now', async () => {
-    const { judged } = runRecorded(1);
+    const judged = judgedOf(runRecorded(1));
     const signals = [
       { rule: '2-2s' as const, severity: 'action' as const },
       { rule: 'EWMA' as const, severity: 'warning' as const },

@@ -49,6 +49,7 @@ export function runRecorded(
   const series = { n: 0, mean: null, sd: null, z: null, signals: [] };
   return {
     runId: ids.run(number),
+    origin: { kind: 'bench' },
     madeAt: '2026-03-02T07:45:00.000Z',
     analyzerId: ids.analyzer,
     syringeId: ids.syringe,

@@ -27,6 +27,7 @@ const closed = (openedByRunId: string, closedAt: string) =>
     closedAt,
     reason,
     correctiveAction: 'Valve replaced',
+    signature: null,
   });
 
 const fold = async (drafts: readonly EntryDraft[]) =>

@@ -64,6 +64,7 @@ export function closure(
     closedAt,
     reason: 'The run after the repair lies inside.',
     correctiveAction: 'Sample line replaced.',
+    signature: null,
   });
 }
 

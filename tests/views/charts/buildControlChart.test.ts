@@ -39,6 +39,7 @@ const closure = (openedByRunId: string, at: number) =>
       closedAt: instant(at),
       reason: 'Valve replaced, two passing runs',
       correctiveAction: 'Valve',
+      signature: null,
     },
     at,
   );

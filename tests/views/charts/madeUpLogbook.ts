@@ -107,6 +107,7 @@ export function runEntry({ id, at, vaL, dlco = 0.01, change = {} }: RunSketch): 
     'run-recorded',
     {
       runId: id,
+      origin: { kind: 'bench' },
       madeAt: instant(at),
       analyzerId,
       syringeId,
