@@ -1,5 +1,6 @@
 /** The bench form's life: what is typed, what it reads as, how it is judged, and how it becomes an entry. */
-import { useEffect, useMemo, useState } from 'react';
+import { type RefObject, useEffect, useMemo, useRef, useState } from 'react';
+import * as z from 'zod/mini';
 import { publishedLimits2017 } from '../../core/index.ts';
 import { judgementOf } from '../../journal/judgement.ts';
 import type { LogbookHandle } from '../../store/openLogbook.ts';
@@ -18,12 +19,26 @@ import {
 import { lastRunOf, readBenchDraft } from './readBenchDraft.ts';
 
 const draftSetting = 'bench-draft';
+/**
+ * What is kept of the form between two visits. `recordingAs`: the run id under which this very draft was to be recorded,
+ * written before the run is: a browser that ends between the two commits comes back with a draft that is recorded
+ * already, and knows it.
+ */
+const keptDraftSchema = z.object({ draft: benchDraftSchema, recordingAs: z.nullable(z.string()) });
+type KeptDraft = z.infer<typeof keptDraftSchema>;
 const draftSaveDelayMs = 300;
 
 /** The draft is a convenience: storage that fails says so when a run is recorded, not between two keystrokes. */
 const ignoreLostDraft = () => {};
-const keepDraft = (handle: LogbookHandle, draft: BenchDraft) =>
-  void handle.writeSetting(draftSetting, draft).catch(ignoreLostDraft);
+const keepDraft = (handle: LogbookHandle, kept: KeptDraft) =>
+  handle.writeSetting(draftSetting, kept).catch(ignoreLostDraft);
+
+/** The last try to record: which draft, and as which run. */
+type Attempt = { draft: BenchDraft; runId: string } | null;
+const asKept = (draft: BenchDraft, attempt: Attempt): KeptDraft => ({
+  draft,
+  recordingAs: attempt?.draft === draft ? attempt.runId : null,
+});
 
 export function useBench() {
   const { handle, logbook } = useLogbook();
@@ -34,7 +49,8 @@ export function useBench() {
   const { saving, save } = useSave();
   const now = useNow();
 
-  useDraftKeptAcrossReloads();
+  const attempt = useRef<Attempt>(null);
+  useDraftKeptAcrossReloads(attempt);
 
   const reading = useMemo(
     () => readBenchDraft(draft, { logbook, now, limits: publishedLimits2017 }),
@@ -69,9 +85,12 @@ export function useBench() {
       return;
     }
     setAsking([]);
+    if (attempt.current?.draft !== draft) attempt.current = { draft, runId: crypto.randomUUID() };
+    const { runId } = attempt.current;
+    await keepDraft(handle, { draft, recordingAs: runId });
     const saved = await save([draft], () => {
       const judged = judgementOf(assessOnTheBench(run, logbook));
-      const body = { ...run, runId: crypto.randomUUID(), origin: { kind: 'bench' } as const, judged };
+      const body = { ...run, runId, origin: { kind: 'bench' } as const, judged };
       return [{ id: crypto.randomUUID(), by: run.technologistId, kind: 'run-recorded', body }];
     });
     if (saved === null) return;
@@ -82,7 +101,7 @@ export function useBench() {
       const next = draftAfterRecording(draft);
       setBenchDraft(next);
       // At once: a browser closed now must not come back with the recorded values as if they were still to be recorded.
-      keepDraft(handle, next);
+      void keepDraft(handle, asKept(next, null));
     }
     const [entry] = saved;
     if (entry?.kind === 'run-recorded') setRecordedRunId(entry.body.runId);
@@ -109,27 +128,44 @@ export function useBench() {
 export type Bench = ReturnType<typeof useBench>;
 
 /** A half-typed run survives a reload and a closed browser: it is kept with this workstation's settings. */
-function useDraftKeptAcrossReloads() {
+function useDraftKeptAcrossReloads(attempt: RefObject<Attempt>) {
   const { handle } = useLogbook();
-  const { benchDraft, setBenchDraft } = useScreenState();
+  const { benchDraft, setBenchDraft, setRecordedRunId } = useScreenState();
   const [restored, setRestored] = useState(false);
   useEffect(() => {
     let current = true;
     handle
-      .readSetting(draftSetting, benchDraftSchema)
+      .readSetting(draftSetting, keptDraftSchema)
       .then((kept) => {
         if (!current) return;
-        if (kept !== null && useScreenState.getState().benchDraft.analyzerId === '') setBenchDraft(kept);
+        if (kept !== null && useScreenState.getState().benchDraft.analyzerId === '') {
+          const { draft, recordingAs } = kept;
+          if (recordingAs !== null && isRecorded(handle, recordingAs)) {
+            setBenchDraft(draftAfterRecording(draft));
+            setRecordedRunId(recordingAs);
+          } else {
+            if (recordingAs !== null) attempt.current = { draft, runId: recordingAs };
+            setBenchDraft(draft);
+          }
+        }
         setRestored(true);
       })
       .catch(ignoreLostDraft);
     return () => {
       current = false;
     };
-  }, [handle, setBenchDraft]);
+  }, [handle, attempt, setBenchDraft, setRecordedRunId]);
   useEffect(() => {
     if (!restored) return;
-    const timer = setTimeout(() => keepDraft(handle, benchDraft), draftSaveDelayMs);
+    const timer = setTimeout(
+      () => void keepDraft(handle, asKept(benchDraft, attempt.current)),
+      draftSaveDelayMs,
+    );
     return () => clearTimeout(timer);
-  }, [handle, benchDraft, restored]);
+  }, [handle, attempt, benchDraft, restored]);
+}
+
+function isRecorded(handle: LogbookHandle, runId: string): boolean {
+  const snapshot = handle.getSnapshot();
+  return snapshot.state === 'ready' && snapshot.logbook.runs.some(({ id }) => id === runId);
 }
