@@ -74,6 +74,12 @@ export const entriesOf = (
   return snapshot.entries.map(({ kind, by, body }) => ({ kind, by, body: { ...body } }));
 };
 
+/** What the store holds once every save that was under way is over, so that "nothing was written" is not "not yet". */
+export async function settledEntriesOf(handle: LogbookHandle) {
+  await act(() => handle.appendEntries([]));
+  return entriesOf(handle);
+}
+
 /** The same store, whose saves wait until they are let go. */
 export function withSlowSaves(handle: LogbookHandle): LogbookHandle & { letGo: () => void } {
   let letGo = () => {};
