@@ -30,8 +30,11 @@ afterEach(async () => {
   }
 });
 
-export async function openStore(drafts: readonly EntryDraft[] = []): Promise<LogbookHandle> {
-  const handle = openLogbook(`view-under-test-${++named}`, { zone: () => 'Europe/Oslo' });
+export async function openStore(
+  drafts: readonly EntryDraft[] = [],
+  name = `view-under-test-${++named}`,
+): Promise<LogbookHandle> {
+  const handle = openLogbook(name, { zone: () => 'Europe/Oslo' });
   opened.push(handle);
   // Waits for the open even where there is nothing to write.
   await handle.writeSetting('the first', null);

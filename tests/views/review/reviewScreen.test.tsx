@@ -3,7 +3,7 @@ import { screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Route } from 'wouter';
 import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
-import { ids, run } from '../laboratory.ts';
+import { ids, run, tenGoodRuns } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
 
 const textbox = (name: string) => screen.getByRole('textbox', { name });
@@ -34,6 +34,14 @@ describe('the review', () => {
     expect(screen.getByText('Simulated VA is outside the published 300 mL.')).toBeInTheDocument();
     const [, ...rows] = within(screen.getByRole('table')).getAllByRole('row');
     expect(rows.map((row) => within(row).getAllByRole('cell')[1]?.textContent)).toEqual(['3.370', '3.020']);
+  });
+
+  // z of 3.2 is 9.3: beyond 2 and 3 SD, and both running sums jump; only 1-3s is an action rule.
+  it('names what opened a failure, not the rules that only warned at the same run', async () => {
+    await opened(await openStore([...staffed(), ...tenGoodRuns(), run(10, 3.2)]));
+    expect(screen.getByText(/^VA: 1-3s,/)).toBeInTheDocument();
+    expect(screen.queryByText(/^VA: (1-2s|EWMA|CUSUM),/)).not.toBeInTheDocument();
+    expect(screen.getByRole('cell', { name: /1-3s.*EWMA/ })).toBeInTheDocument();
   });
 
   it('opens the failure that the address names', async () => {
