@@ -1,248 +1,159 @@
+import { AssessedRuns } from './assessedRuns.ts';
 import { type ControlPolicy, defaultControlPolicy } from './controlPolicy.ts';
-import type { RuleId } from './controlRules.ts';
-import { isWithinTolerance, type PublishedLimits, publishedDlcoLimit } from './fixedLimits.ts';
-import type { Ambient } from './gas.ts';
-import { type RunNumbers, type RunReading, reduceRun, type SyringeSetUp } from './runNumbers.ts';
-import { createSeriesEvaluator, type PointEvaluation, type SeriesEvaluator } from './series.ts';
-import type { DlcoUnit } from './singleBreath.ts';
-import type { Conversion } from './syringe.ts';
-
-export type Method = 'syringe' | 'precision-gas';
-export type Route = 'patient-test' | 'built-in';
-export type Quantity = 'va' | 'dlco';
-
-/** One run as recorded, with all that its verdict needs. */
-export interface SimulationRun {
-  id: string;
-  /** When the run was made, in ms. */
-  at: number;
-  analyzerId: string;
-  method: Method;
-  route: Route;
-  /** Counts the baseline starts of its analyzer. */
-  epoch: number;
-  ambient: Ambient;
-  conversion: Conversion;
-  reading: RunReading;
-  syringe: SyringeSetUp;
-  analyzerDeadSpaceL: number;
-  /** Those in force on the day. */
-  limits: PublishedLimits;
-  /** Voided, or taken out of the statistics by a supervisor. */
-  excluded?: boolean | undefined;
-}
-
-export type VerdictWord = 'pass' | 'warn' | 'fail';
-
-/** Why a verdict is not a plain pass, as data: the words are made where they are shown. */
-export type Finding =
-  /** `value` and `limit` are in `unit`; of VA, `value` is the distance from `target`. */
-  | { kind: 'published-limit'; quantity: 'va'; value: number; target: number; limit: number; unit: 'L' }
-  | { kind: 'published-limit'; quantity: 'dlco'; value: number; target: 0; limit: number; unit: DlcoUnit }
-  | {
-      kind: 'signal';
-      quantity: Quantity;
-      rule: RuleId;
-      severity: 'action' | 'warning';
-      ids: readonly string[];
-    }
-  | { kind: 'volume-check'; fraction: number; limit: number }
-  | { kind: 'breath-hold'; breathHoldS: number; targetS: number; toleranceS: number };
-
-/**
- * `fail`: a published limit is breached or an action rule fires, in VA or in DLCO. `warn`: a warning rule fires, or the
- * volume check or the breath-hold time lies outside its tolerance. `establishing`: VA or DLCO has no own limits yet.
- */
-export interface Verdict {
-  word: VerdictWord;
-  establishing: boolean;
-  findings: readonly Finding[];
-}
-
-export interface RunAssessment {
-  id: string;
-  numbers: RunNumbers;
-  va: PointEvaluation;
-  dlco: PointEvaluation;
-  verdict: Verdict;
-}
-
-/** A supervisor's closure of a failure of one series. */
-export interface SeriesClosure {
-  analyzerId: string;
-  method: Method;
-  route: Route;
-  quantity: Quantity;
-  at: number;
-}
+import { isDlcoWithinPublished, isVaWithinPublished } from './fixedLimits.ts';
+import {
+  inputAt,
+  inputEpoch,
+  inputMarks,
+  inputValue,
+  isBreached,
+  isExcluded,
+  type RunInput,
+  runInput,
+} from './judgedRows.ts';
+import { checkedVaL, reduceRun, targetOf } from './runNumbers.ts';
+import { createMachine, createSeriesEvaluator, severitiesOf } from './series.ts';
+import { BySeries, closuresBySeries } from './seriesKeys.ts';
+import type { RunAssessment, SeriesClosure, SimulationRun } from './simulationRun.ts';
+import { dlcoInMlMinMmHg } from './singleBreath.ts';
+import { verdictOf } from './verdict.ts';
 
 export interface AssessmentOptions {
   policyFor?: ((analyzerId: string) => ControlPolicy) | undefined;
   closures?: readonly SeriesClosure[] | undefined;
+  /**
+   * Called for a run whose numbers cannot be, such as a damaged or foreign record may hold: it then has no assessment
+   * and takes part in nothing. Without it such a run is an error.
+   */
+  onImpossible?: ((run: SimulationRun, problem: RangeError) => void) | undefined;
 }
 
 /**
  * From a laboratory's runs, of all analyzers in time order, to the verdict of each by its id. Runs are parted into
  * series by analyzer, method and route; VA and DLCO are judged apart, and a run that breaches the limit of one is
  * breached in that series only.
- * @throws {RangeError} if runs are not in time order, an id comes twice, or a run's numbers are impossible.
+ * Every run is judged at once; the object that says so is made when it is first asked for. A screen shows a hundred
+ * runs of a hundred thousand, and objects of all cost ten times what judging them does. So `runs` must not be changed
+ * afterwards.
+ * @throws {RangeError} if runs are not in time order or a run's numbers are impossible; if an id comes twice, when the
+ * result is first looked into.
  */
 export function assessRuns(
   runs: readonly SimulationRun[],
   options: AssessmentOptions = {},
 ): ReadonlyMap<string, RunAssessment> {
-  const assessor = createAssessor(options);
-  const assessments = new Map<string, RunAssessment>();
-  for (const run of runs) {
-    if (assessments.has(run.id)) throw new RangeError(`assessRuns: id ${run.id} comes twice`);
-    assessments.set(run.id, assessor.next(run));
+  const { policyFor, closures = [], onImpossible } = options;
+  const closuresOf = closuresBySeries(closures);
+  const threads = new BySeries((key) => {
+    const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
+    return {
+      newest: -1,
+      severities: severitiesOf(policy),
+      va: createMachine(policy, closuresOf(key, 'va')),
+      dlco: createMachine(policy, closuresOf(key, 'dlco')),
+    };
+  });
+  const assessed = new AssessedRuns(runs);
+  const va = runInput();
+  const dlco = runInput();
+  let lastAt = Number.NEGATIVE_INFINITY;
+  // One visit to each run: its objects lie far apart in memory, and a second would cost as much as all the arithmetic.
+  for (const [index, run] of runs.entries()) {
+    requireOrder(run, lastAt);
+    lastAt = run.at;
+    try {
+      enter(run, va, dlco);
+    } catch (cause) {
+      const problem = namingTheRun(run, cause);
+      if (onImpossible === undefined) throw problem;
+      assessed.join(index, undefined);
+      onImpossible(run, problem);
+      continue;
+    }
+    const thread = threads.of(run);
+    assessed.join(index, thread);
+    thread.va.judge(va, assessed.va, index);
+    thread.dlco.judge(dlco, assessed.dlco, index);
   }
-  return assessments;
+  return assessed;
+}
+
+/** What a run's two series have to know of it. */
+function enter(run: SimulationRun, va: RunInput, dlco: RunInput): void {
+  const { reading, limits } = run;
+  const vaL = checkedVaL(run);
+  if (!Number.isFinite(run.epoch)) throw new RangeError(`epoch is ${run.epoch}`);
+  const marks = run.excluded === true ? isExcluded : 0;
+  va[inputAt] = run.at;
+  va[inputEpoch] = run.epoch;
+  va[inputValue] = vaL;
+  va[inputMarks] = marks | (isVaWithinPublished(vaL, targetOf(run.syringe), limits) ? 0 : isBreached);
+  dlco[inputAt] = run.at;
+  dlco[inputEpoch] = run.epoch;
+  dlco[inputValue] = dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit);
+  dlco[inputMarks] = marks | (isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits) ? 0 : isBreached);
 }
 
 export interface Assessor {
-  /** Assesses the next run; the result is what `assessRuns` gives for it among all runs. */
+  /**
+   * Assesses the next run; the result is what `assessRuns` gives for it among all runs. After an error the run has not
+   * been taken in, and others may follow.
+   * @throws {RangeError} if it is earlier than the run before, or its numbers are impossible.
+   */
   next(run: SimulationRun): RunAssessment;
 }
 
 /** The assessment of a laboratory whose runs are not yet at their end: constant time for every further run. */
-export function createAssessor(options: AssessmentOptions = {}): Assessor {
+export function createAssessor(options: Omit<AssessmentOptions, 'onImpossible'> = {}): Assessor {
   const { policyFor, closures = [] } = options;
-  const pairs = new Map<string, { va: SeriesEvaluator; dlco: SeriesEvaluator }>();
+  const closuresOf = closuresBySeries(closures);
+  const evaluators = new BySeries((key) => {
+    const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
+    return {
+      va: createSeriesEvaluator(policy, closuresOf(key, 'va')),
+      dlco: createSeriesEvaluator(policy, closuresOf(key, 'dlco')),
+    };
+  });
   let lastAt = Number.NEGATIVE_INFINITY;
-
-  function pairOf(run: SimulationRun) {
-    const key = JSON.stringify([run.analyzerId, run.method, run.route]);
-    const known = pairs.get(key);
-    if (known !== undefined) return known;
-    const policy = policyFor?.(run.analyzerId) ?? defaultControlPolicy;
-    const evaluatorOf = (quantity: Quantity) =>
-      createSeriesEvaluator(
-        policy,
-        closures
-          .filter((closure) => closure.quantity === quantity && isOfSeries(closure, run))
-          .map(({ at }) => at),
-      );
-    const pair = { va: evaluatorOf('va'), dlco: evaluatorOf('dlco') };
-    pairs.set(key, pair);
-    return pair;
-  }
-
   return {
     next(run) {
-      if (!(run.at >= lastAt)) {
-        throw new RangeError(`assessRuns: at of run ${run.id} is ${run.at} ms, not at or after ${lastAt} ms`);
-      }
-      lastAt = run.at;
-      const pair = pairOf(run);
-      const numbers = numbersOf(run);
+      requireOrder(run, lastAt);
       const { id, at, epoch, excluded } = run;
+      const numbers = numbersOf(run);
+      const pair = evaluators.of(run);
+      const point = { id, at, epoch, excluded };
       const va = pair.va.next({
-        id,
-        at,
-        epoch,
-        excluded,
+        ...point,
         value: numbers.simulatedVaL,
         breached: !numbers.vaWithinPublished,
       });
       const dlco = pair.dlco.next({
-        id,
-        at,
-        epoch,
-        excluded,
+        ...point,
         value: numbers.dlcoMlMinMmHg,
         breached: !numbers.dlcoWithinPublished,
       });
+      lastAt = at;
       return { id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
     },
   };
 }
 
-function numbersOf(run: SimulationRun): RunNumbers {
+function numbersOf(run: SimulationRun) {
   try {
     return reduceRun(run);
   } catch (cause) {
-    // Among thousands of runs the message must name the one.
-    if (cause instanceof RangeError)
-      throw new RangeError(`assessRuns: run ${run.id}: ${cause.message}`, { cause });
-    throw cause;
+    throw namingTheRun(run, cause);
   }
 }
 
-function isOfSeries(closure: SeriesClosure, run: SimulationRun): boolean {
-  return (
-    closure.analyzerId === run.analyzerId && closure.method === run.method && closure.route === run.route
-  );
+function requireOrder(run: SimulationRun, lastAt: number): void {
+  if (!(run.at >= lastAt && run.at < Number.POSITIVE_INFINITY)) {
+    throw new RangeError(`assessRuns: at of run ${run.id} is ${run.at} ms, not at or after ${lastAt} ms`);
+  }
 }
 
-function verdictOf(
-  run: SimulationRun,
-  numbers: RunNumbers,
-  va: PointEvaluation,
-  dlco: PointEvaluation,
-): Verdict {
-  const findings = [
-    ...publishedFindings(run, numbers),
-    ...signalFindings('va', va),
-    ...signalFindings('dlco', dlco),
-  ];
-  const isFailed = findings.some(
-    (finding) =>
-      finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action'),
-  );
-  findings.push(...conductFindings(run, numbers));
-  return {
-    word: isFailed ? 'fail' : findings.length > 0 ? 'warn' : 'pass',
-    establishing: va.z === null || dlco.z === null,
-    findings,
-  };
-}
-
-function publishedFindings(run: SimulationRun, numbers: RunNumbers): Finding[] {
-  const { reading, limits } = run;
-  const findings: Finding[] = [];
-  if (!numbers.vaWithinPublished) {
-    const target = numbers.targetVaL;
-    const value = numbers.simulatedVaL - target;
-    findings.push({
-      kind: 'published-limit',
-      quantity: 'va',
-      value,
-      target,
-      limit: limits.vaToleranceL,
-      unit: 'L',
-    });
-  }
-  if (!numbers.dlcoWithinPublished) {
-    const limit = publishedDlcoLimit(reading.dlcoUnit, limits);
-    const unit = reading.dlcoUnit;
-    findings.push({ kind: 'published-limit', quantity: 'dlco', value: reading.dlco, target: 0, limit, unit });
-  }
-  return findings;
-}
-
-function signalFindings(quantity: Quantity, evaluation: PointEvaluation): Finding[] {
-  return evaluation.signals.map(({ rule, severity, ids }) => ({
-    kind: 'signal',
-    quantity,
-    rule,
-    severity,
-    ids,
-  }));
-}
-
-/** How the run was conducted: outside these tolerances its numbers are to be doubted, not its analyzer failed. */
-function conductFindings(run: SimulationRun, numbers: RunNumbers): Finding[] {
-  const { volumeCheckFraction, breathHoldS } = run.limits;
-  const findings: Finding[] = [];
-  const fraction = numbers.volumeCheckFraction;
-  if (fraction !== null && !isWithinTolerance(fraction, 0, volumeCheckFraction)) {
-    findings.push({ kind: 'volume-check', fraction, limit: volumeCheckFraction });
-  }
-  const held = run.reading.breathHoldS;
-  if (held !== undefined && !isWithinTolerance(held, breathHoldS.target, breathHoldS.tolerance)) {
-    const { target: targetS, tolerance: toleranceS } = breathHoldS;
-    findings.push({ kind: 'breath-hold', breathHoldS: held, targetS, toleranceS });
-  }
-  return findings;
+/** Among thousands of runs the message must name the one. */
+function namingTheRun(run: SimulationRun, cause: unknown): RangeError {
+  if (!(cause instanceof RangeError)) throw cause;
+  return new RangeError(`assessRuns: run ${run.id}: ${cause.message}`, { cause });
 }

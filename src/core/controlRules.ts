@@ -1,5 +1,5 @@
 /**
- * The control rules, as small machines that are fed one judged run after another.
+ * The control rules, as small machines that are fed the z of one judged run after another.
  * Names are the trade's own: Westgard, Barry & Hunt, Clin Chem 1981;27:493. R-4s is there within one run of two
  * controls, here across two consecutive runs of the one control.
  */
@@ -21,7 +21,7 @@ export const ruleIds: readonly RuleId[] = [
   'CUSUM',
 ];
 
-/** How many consecutive judged runs a rule's pattern takes in. EWMA and CUSUM name the run itself only; see `Ewma`. */
+/** How many consecutive judged runs a rule's pattern takes in. EWMA and CUSUM name the run itself only; see `feedEwma`. */
 export const ruleSpan: Readonly<Record<RuleId, number>> = {
   '1-2s': 1,
   '1-3s': 1,
@@ -35,149 +35,145 @@ export const ruleSpan: Readonly<Record<RuleId, number>> = {
 };
 
 /** A set of rules as the bits of one number, so that the common run, at which nothing fires, costs one comparison. */
-export function ruleBit(rule: RuleId): number {
-  return 1 << ruleIds.indexOf(rule);
+export function ruleBits(rules: readonly RuleId[]): number {
+  return rules.reduce((bits, rule) => bits | (1 << ruleIds.indexOf(rule)), 0);
 }
 
-const bit12s = ruleBit('1-2s');
-const bit13s = ruleBit('1-3s');
-const bit22s = ruleBit('2-2s');
-const bitR4s = ruleBit('R-4s');
-const bit41s = ruleBit('4-1s');
-const bit10x = ruleBit('10x');
-const bit7T = ruleBit('7T');
-const bitEwma = ruleBit('EWMA');
-const bitCusum = ruleBit('CUSUM');
+const bit12s = ruleBits(['1-2s']);
+const bit13s = ruleBits(['1-3s']);
+const bit22s = ruleBits(['2-2s']);
+const bitR4s = ruleBits(['R-4s']);
+const bit41s = ruleBits(['4-1s']);
+const bit10x = ruleBits(['10x']);
+const bit7T = ruleBits(['7T']);
+const bitEwma = ruleBits(['EWMA']);
+const bitCusum = ruleBits(['CUSUM']);
 
-const longestSpan = 10;
+/** Where the thresholds of the rules stand. */
+export interface RuleSettings {
+  ewma: { lambda: number; limit: number };
+  cusum: { slack: number; decision: number };
+}
 
 /**
- * The seven patterns of z and of values. A count is kept of the consecutive runs beyond 1 SD, on one side of the
- * mean, and rising or falling. Only the two newest z are kept: where 2 and 3 SD stand may differ from run to run, and
- * both are then compared anew.
+ * What the rules remember from run to run, and where they are set. Typed arrays: numbers kept in the fields of an
+ * object, or handed from function to function, made a series three times as slow to judge.
  */
-export class PatternRules {
-  #z = 0;
-  #value = 0;
-  #count = 0;
-  #above1 = 0;
-  #below1 = 0;
-  #above0 = 0;
-  #below0 = 0;
-  #stepsUp = 0;
-  #stepsDown = 0;
-  readonly #ids: string[] = Array<string>(longestSpan).fill('');
+export class RuleMemory {
+  /** Consecutive runs beyond 1 SD, on one side of the mean, and rising or falling: see the indices below. */
+  readonly counts = new Int32Array(6);
+  /** Runs and settings: see the indices below. */
+  readonly reals = new Float64Array(11);
 
-  /** Forgets every run: at an epoch's start and after a closed failure no pattern may reach back. */
+  constructor({ ewma, cusum }: RuleSettings) {
+    this.restart();
+    this.reals[twoSd] = 2;
+    this.reals[threeSd] = 3;
+    this.reals[lambda] = ewma.lambda;
+    // L standard deviations of the average in the long run, each √(λ/(2 − λ)) of one run's.
+    this.reals[ewmaBound] = ewma.limit * Math.sqrt(ewma.lambda / (2 - ewma.lambda));
+    this.reals[slack] = cusum.slack;
+    this.reals[decision] = cusum.decision;
+  }
+
+  /** Forgets every run, but not the settings: at an epoch's start and after a closed failure no pattern may reach back. */
   restart(): void {
-    // A first run has no previous one: 0 lies beyond no threshold and makes no step.
-    this.#z = 0;
-    this.#count = 0;
-    this.#above1 = 0;
-    this.#below1 = 0;
-    this.#above0 = 0;
-    this.#below0 = 0;
-    this.#stepsUp = 0;
-    this.#stepsDown = 0;
+    this.counts.fill(0);
+    // A first run has no run before it: NaN lies beyond no threshold and makes no step.
+    this.reals[newestZ] = Number.NaN;
+    this.reals[newestValue] = Number.NaN;
+    this.reals[ewmaIndex] = 0;
+    this.reals[cusumHighIndex] = 0;
+    this.reals[cusumLowIndex] = 0;
   }
 
-  /**
-   * Takes in a judged run and gives the bits of the rules that fire at it. `two` and `three` are where 2 and 3 SD
-   * stand for this run; 1 SD and 0 do not move with the size of the sample.
-   */
-  next(id: string, value: number, z: number, two: number, three: number): number {
-    const previousZ = this.#z;
-    const isStep = this.#count > 0;
-    this.#above1 = z > 1 ? this.#above1 + 1 : 0;
-    this.#below1 = z < -1 ? this.#below1 + 1 : 0;
-    this.#above0 = z > 0 ? this.#above0 + 1 : 0;
-    this.#below0 = z < 0 ? this.#below0 + 1 : 0;
-    this.#stepsUp = isStep && value > this.#value ? this.#stepsUp + 1 : 0;
-    this.#stepsDown = isStep && value < this.#value ? this.#stepsDown + 1 : 0;
-    this.#z = z;
-    this.#value = value;
-    this.#ids[this.#count % longestSpan] = id;
-    this.#count += 1;
-
-    let fired = 0;
-    if (z > two || z < -two) {
-      fired |= bit12s;
-      if (z > three || z < -three) fired |= bit13s;
-      const isBeyondAbove = previousZ > two;
-      const isBeyondBelow = previousZ < -two;
-      if (z > 0 ? isBeyondAbove : isBeyondBelow) fired |= bit22s;
-      if (z > 0 ? isBeyondBelow : isBeyondAbove) fired |= bitR4s;
-    }
-    if (this.#above1 >= ruleSpan['4-1s'] || this.#below1 >= ruleSpan['4-1s']) fired |= bit41s;
-    if (this.#above0 >= ruleSpan['10x'] || this.#below0 >= ruleSpan['10x']) fired |= bit10x;
-    // Seven values make six steps.
-    if (this.#stepsUp >= ruleSpan['7T'] - 1 || this.#stepsDown >= ruleSpan['7T'] - 1) fired |= bit7T;
-    return fired;
-  }
-
-  /** The newest `span` runs taken in, oldest first. */
-  newestIds(span: number): readonly string[] {
-    const ids: string[] = [];
-    for (let index = this.#count - span; index < this.#count; index += 1) {
-      ids.push(this.#ids[index % longestSpan] ?? '');
-    }
-    return ids;
+  /** Where 2 and 3 SD stand from the next run on, in sample SDs. */
+  setThresholds(two: number, three: number): void {
+    this.reals[twoSd] = two;
+    this.reals[threeSd] = three;
   }
 }
 
+const above1 = 0;
+const below1 = 1;
+const above0 = 2;
+const below0 = 3;
+const stepsUp = 4;
+const stepsDown = 5;
+
+const newestZ = 0;
+const newestValue = 1;
+export const ewmaIndex = 2;
+export const cusumHighIndex = 3;
+export const cusumLowIndex = 4;
+const twoSd = 5;
+const threeSd = 6;
+const lambda = 7;
+const ewmaBound = 8;
+const slack = 9;
+const decision = 10;
+
 /**
- * Exponentially weighted moving average of z: `E = λz + (1 − λ)E`, from 0.
- * Its signal names only the run at which it fires: the memory reaches back over all runs with fading weight, and no
- * run before it is "in" the pattern more than the one before that.
+ * Feeds a judged run to every rule and gives the bits of those that fire at it.
+ * 1-2s … R-4s compare this and the newest earlier z with where 2 and 3 SD stand now; only that z is kept, because the
+ * thresholds may move from run to run. 1 SD and 0 do not move with the size of the sample.
+ */
+export function feedRules({ counts, reals }: RuleMemory, value: number, z: number): number {
+  const two = reals[twoSd] ?? 0;
+  let fired = 0;
+  if (z > two || z < -two) {
+    const three = reals[threeSd] ?? 0;
+    const earlierZ = reals[newestZ] ?? 0;
+    fired |= bit12s;
+    if (z > three || z < -three) fired |= bit13s;
+    if (z > 0 ? earlierZ > two : earlierZ < -two) fired |= bit22s;
+    if (z > 0 ? earlierZ < -two : earlierZ > two) fired |= bitR4s;
+  }
+  const earlierValue = reals[newestValue] ?? 0;
+  if ((countOn(counts, above1, z > 1) | countOn(counts, below1, z < -1)) >= 4) fired |= bit41s;
+  if ((countOn(counts, above0, z > 0) | countOn(counts, below0, z < 0)) >= 10) fired |= bit10x;
+  // Seven values make six steps.
+  const up = countOn(counts, stepsUp, value > earlierValue);
+  if ((up | countOn(counts, stepsDown, value < earlierValue)) >= 6) fired |= bit7T;
+  reals[newestZ] = z;
+  reals[newestValue] = value;
+  return fired | feedEwma(reals, z) | feedCusum(reals, z);
+}
+
+/**
+ * One more when `goesOn`, otherwise 0: by a mask, since a branch on which side of the mean a run lies cannot be
+ * foreseen. Of the two sides of a pair one is always 0, so that `|` gives the other.
+ */
+function countOn(counts: Int32Array, index: number, goesOn: boolean): number {
+  const count = ((counts[index] ?? 0) + 1) & -goesOn;
+  counts[index] = count;
+  return count;
+}
+
+/**
+ * Exponentially weighted moving average of z, `E = λz + (1 − λ)E` from 0. Its signal names only the run at which it
+ * fires: the memory reaches back over all runs with fading weight, and no earlier run is "in" the pattern more than the
+ * one before that.
  * Source: NIST/SEMATECH e-Handbook, 6.3.2.4; Roberts, Technometrics 1 (1959), 239–250.
  */
-export class Ewma {
-  value = 0;
-  readonly #lambda: number;
-  readonly #bound: number;
-
-  /** `limit` is L: the bound is L standard deviations of E in the long run, √(λ/(2 − λ)) of one run's. */
-  constructor(lambda: number, limit: number) {
-    this.#lambda = lambda;
-    this.#bound = limit * Math.sqrt(lambda / (2 - lambda));
-  }
-
-  restart(): void {
-    this.value = 0;
-  }
-
-  /** Takes in a judged run and gives the rule's bit if it fires at it, otherwise 0. */
-  next(z: number): number {
-    this.value = this.#lambda * z + (1 - this.#lambda) * this.value;
-    return this.value > this.#bound || this.value < -this.#bound ? bitEwma : 0;
-  }
+function feedEwma(reals: Float64Array, z: number): number {
+  const weight = reals[lambda] ?? 0;
+  const bound = reals[ewmaBound] ?? 0;
+  const average = weight * z + (1 - weight) * (reals[ewmaIndex] ?? 0);
+  reals[ewmaIndex] = average;
+  return average > bound || average < -bound ? bitEwma : 0;
 }
 
 /**
- * Cumulative sums of z beyond a slack of k SD, upwards and downwards, both reported as positive numbers.
- * The sums go on after a signal: only a closed failure or a new epoch sets them to zero.
+ * Cumulative sums of z beyond a slack, upwards and downwards, both kept as positive numbers of SD. They go on after a signal.
  * Source: NIST/SEMATECH e-Handbook, 6.3.2.3; Page, Biometrika 41 (1954), 100–115.
  */
-export class Cusum {
-  high = 0;
-  low = 0;
-  readonly #slack: number;
-  readonly #decision: number;
-
-  constructor(slack: number, decision: number) {
-    this.#slack = slack;
-    this.#decision = decision;
-  }
-
-  restart(): void {
-    this.high = 0;
-    this.low = 0;
-  }
-
-  /** Takes in a judged run and gives the rule's bit if it fires at it, otherwise 0. */
-  next(z: number): number {
-    this.high = Math.max(0, this.high + z - this.#slack);
-    this.low = Math.max(0, this.low - z - this.#slack);
-    return this.high > this.#decision || this.low > this.#decision ? bitCusum : 0;
-  }
+function feedCusum(reals: Float64Array, z: number): number {
+  const k = reals[slack] ?? 0;
+  const h = reals[decision] ?? 0;
+  const high = Math.max(0, (reals[cusumHighIndex] ?? 0) + z - k);
+  const low = Math.max(0, (reals[cusumLowIndex] ?? 0) - z - k);
+  reals[cusumHighIndex] = high;
+  reals[cusumLowIndex] = low;
+  return high > h || low > h ? bitCusum : 0;
 }

@@ -69,6 +69,22 @@ export function isDlcoWithinPublished(dlco: number, unit: DlcoUnit, limits: Publ
   return Math.abs(dlco) < publishedDlcoLimit(unit, limits);
 }
 
+/** @throws {RangeError} naming the caller and the limit, if one is not a positive number. */
+export function requirePublishedLimits(caller: string, limits: PublishedLimits): void {
+  requireLimit(caller, 'vaToleranceL', limits.vaToleranceL, 'L');
+  requireLimit(caller, 'dlcoMlMinMmHg', limits.dlcoMlMinMmHg, 'mL/min/mmHg');
+  requireLimit(caller, 'dlcoMmolMinKPa', limits.dlcoMmolMinKPa, 'mmol/min/kPa');
+  requireLimit(caller, 'volumeCheckFraction', limits.volumeCheckFraction, '');
+  requireLimit(caller, 'breathHoldS.target', limits.breathHoldS.target, 's');
+  requireLimit(caller, 'breathHoldS.tolerance', limits.breathHoldS.tolerance, 's');
+}
+
+function requireLimit(caller: string, name: string, value: number, unit: string): void {
+  if (!(value > 0 && value < Number.POSITIVE_INFINITY)) {
+    throw new RangeError(`${caller}: limits.${name} is ${value} ${unit}`.trimEnd());
+  }
+}
+
 /** The published DLCO limit for values reported in `unit`, in that unit. */
 export function publishedDlcoLimit(unit: DlcoUnit, limits: PublishedLimits): number {
   return unit === 'mL/min/mmHg' ? limits.dlcoMlMinMmHg : limits.dlcoMmolMinKPa;

@@ -1,11 +1,11 @@
 import { RunningMoments } from './statistics.ts';
 
-/** The mean and SD that the next run is judged by. Both null while they cannot judge: too few runs, or an SD of 0. */
+/** The mean and SD that the next run is judged by. Both NaN while they cannot judge: too few runs, or an SD of 0. */
 export interface OwnLimits {
   /** Accepted runs that the limits rest on. */
   readonly n: number;
-  readonly mean: number | null;
-  readonly sd: number | null;
+  readonly mean: number;
+  readonly sd: number;
   /** Takes in an accepted run; the caller sees to it that the value is finite. */
   accept(value: number): void;
   /** Forgets every run, at the start of an epoch. */
@@ -15,8 +15,8 @@ export interface OwnLimits {
 /** The first `size` accepted runs, provisional from `minimumSize` on, then frozen. */
 export class BaselineLimits implements OwnLimits {
   n = 0;
-  mean: number | null = null;
-  sd: number | null = null;
+  mean = Number.NaN;
+  sd = Number.NaN;
   #moments = new RunningMoments();
   readonly #size: number;
   readonly #minimumSize: number;
@@ -28,8 +28,8 @@ export class BaselineLimits implements OwnLimits {
 
   restart(): void {
     this.n = 0;
-    this.mean = null;
-    this.sd = null;
+    this.mean = Number.NaN;
+    this.sd = Number.NaN;
     this.#moments = new RunningMoments();
   }
 
@@ -39,8 +39,8 @@ export class BaselineLimits implements OwnLimits {
     this.n += 1;
     if (this.n < this.#minimumSize) return;
     const sd = this.#moments.sd;
-    this.mean = sd > 0 ? this.#moments.mean : null;
-    this.sd = sd > 0 ? sd : null;
+    this.mean = sd > 0 ? this.#moments.mean : Number.NaN;
+    this.sd = sd > 0 ? sd : Number.NaN;
   }
 }
 
@@ -55,8 +55,8 @@ export class BaselineLimits implements OwnLimits {
  */
 export class RollingLimits implements OwnLimits {
   n = 0;
-  mean: number | null = null;
-  sd: number | null = null;
+  mean = Number.NaN;
+  sd = Number.NaN;
   readonly #size: number;
   readonly #minimumSize: number;
   #anchor = 0;
@@ -81,8 +81,8 @@ export class RollingLimits implements OwnLimits {
 
   restart(): void {
     this.n = 0;
-    this.mean = null;
-    this.sd = null;
+    this.mean = Number.NaN;
+    this.sd = Number.NaN;
     this.#gone = this.#size;
     this.#newerCount = 0;
     this.#newerMean = 0;
@@ -117,8 +117,8 @@ export class RollingLimits implements OwnLimits {
       this.mean = this.#anchor + (tailCount === 0 ? this.#newerMean : tailMean + delta * weight);
       this.sd = Math.sqrt(squares / (this.n - 1));
     } else {
-      this.mean = null;
-      this.sd = null;
+      this.mean = Number.NaN;
+      this.sd = Number.NaN;
     }
   }
 

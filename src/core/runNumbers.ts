@@ -1,4 +1,9 @@
-import { isDlcoWithinPublished, isVaWithinPublished, type PublishedLimits } from './fixedLimits.ts';
+import {
+  isDlcoWithinPublished,
+  isVaWithinPublished,
+  type PublishedLimits,
+  requirePublishedLimits,
+} from './fixedLimits.ts';
 import type { Ambient, GasCondition } from './gas.ts';
 import { coTracerDisagreement, type DlcoUnit, dlcoInMlMinMmHg } from './singleBreath.ts';
 import {
@@ -60,7 +65,8 @@ export interface RunNumbers {
   vaOffTargetMl: number;
   /**
    * What the other choice would have given: the customary fixed factor where the computed one is in force, the
-   * computed dry one where a fixed one is. Null when VA was not reported in BTPS, where neither applies.
+   * computed dry one where a fixed one is. Null when VA was not reported in BTPS, where neither applies, and when
+   * the other would leave no more inspired than the analyzer subtracts.
    */
   otherConversion: { conversion: Conversion; factor: number; simulatedVaL: number } | null;
   /** The value of the DLCO series, whatever the unit it was reported in. */
@@ -88,26 +94,23 @@ const customaryFixed: Conversion = { kind: 'fixed', factor: customaryFixedFactor
  */
 export function reduceRun(run: RunInputs): RunNumbers {
   const { ambient, conversion, reading, syringe, limits } = run;
-  const inForce = convert(run, conversion);
-  const targetVaL = syringe.strokeL + syringe.volumeInsideL;
-  const wholeStrokeL = targetVaL;
-  const expected = expectedVolumeCheckL({ strokeL: wholeStrokeL, ambient, conversion });
-  requireReading('volumeCheckL', reading.volumeCheckL, 'L');
-  requireReading('breathHoldS', reading.breathHoldS, 's');
+  requireConduct(run);
+  const { factor, inspiredVolumeL, ambientVaL, simulatedVaL } = convert(run, conversion);
+  const targetVaL = targetOf(syringe);
+  const expected = expectedVolumeCheckL({ strokeL: targetVaL, ambient, conversion });
   const dlcoMlMinMmHg = dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit);
   const breathHoldS = reading.breathHoldS ?? limits.breathHoldS.target;
   const isBtps = reading.vaReportedAs === 'BTPS';
-  const other = conversion.kind === 'computed' ? customaryFixed : computedDry;
   return {
-    factor: inForce.factor,
-    ambientVaL: inForce.ambientVaL,
-    inspiredVolumeL: inForce.inspiredVolumeL,
-    totalVolumeL: inForce.simulatedVaL + syringe.deadSpaceL,
+    factor,
+    ambientVaL,
+    inspiredVolumeL,
+    totalVolumeL: simulatedVaL + syringe.deadSpaceL,
     deadSpaceTakenOffL: syringe.deadSpaceL,
-    simulatedVaL: inForce.simulatedVaL,
+    simulatedVaL,
     targetVaL,
-    vaOffTargetMl: (inForce.simulatedVaL - targetVaL) * 1000,
-    otherConversion: isBtps ? otherOutcome(run, other) : null,
+    vaOffTargetMl: (simulatedVaL - targetVaL) * 1000,
+    otherConversion: isBtps ? otherOutcome(run) : null,
     dlcoMlMinMmHg,
     coTracerDisagreement: isBtps
       ? coTracerDisagreement({ dlcoMlMinMmHg, vaBtpsL: reading.vaL, breathHoldS })
@@ -116,16 +119,35 @@ export function reduceRun(run: RunInputs): RunNumbers {
     breathHoldAssumed: reading.breathHoldS === undefined,
     expectedVolumeCheckL: expected,
     volumeCheckFraction: reading.volumeCheckL === undefined ? null : reading.volumeCheckL / expected - 1,
-    vaWithinPublished: isVaWithinPublished(inForce.simulatedVaL, targetVaL, limits),
+    vaWithinPublished: isVaWithinPublished(simulatedVaL, targetVaL, limits),
     dlcoWithinPublished: isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits),
   };
+}
+
+/**
+ * Of `reduceRun` only what a series is made of: the simulated VA, in litres. It refuses whatever `reduceRun` refuses, so
+ * that a run that has entered a series can be read in full later.
+ * @throws {RangeError} as `reduceRun` does.
+ */
+export function checkedVaL(run: RunInputs): number {
+  const { reading, ambient, conversion } = run;
+  requireConduct(run);
+  // What the volume check should read rests on the same factor when VA was reported in BTPS; otherwise on one of its own.
+  if (reading.vaReportedAs !== 'BTPS') ambientFactor('BTPS', ambient, conversion);
+  if (!Number.isFinite(reading.dlco))
+    throw new RangeError(`reduceRun: reading.dlco is ${reading.dlco} ${reading.dlcoUnit}`);
+  return convert(run, conversion).simulatedVaL;
+}
+
+/** Nominal: a volume the analyzer measured wrongly must not move its own target. */
+export function targetOf(syringe: SyringeSetUp): number {
+  return syringe.strokeL + syringe.volumeInsideL;
 }
 
 function convert(run: RunInputs, conversion: Conversion) {
   const { ambient, reading, syringe, analyzerDeadSpaceL } = run;
   const factor = ambientFactor(reading.vaReportedAs, ambient, conversion);
-  const inspiredVolumeL =
-    reading.inspiredVolumeL === undefined ? syringe.strokeL : reading.inspiredVolumeL * factor;
+  const inspiredVolumeL = inspiredBy(run, factor);
   const { ambientVaL, simulatedVaL } = simulatedVa({
     reportedVaL: reading.vaL,
     reportedAs: reading.vaReportedAs,
@@ -138,9 +160,30 @@ function convert(run: RunInputs, conversion: Conversion) {
   return { factor, inspiredVolumeL, ambientVaL, simulatedVaL };
 }
 
-function otherOutcome(run: RunInputs, conversion: Conversion): RunNumbers['otherConversion'] {
-  const { factor, simulatedVaL } = convert(run, conversion);
-  return { conversion, factor, simulatedVaL };
+function inspiredBy(run: RunInputs, factor: number): number {
+  const { inspiredVolumeL } = run.reading;
+  return inspiredVolumeL === undefined ? run.syringe.strokeL : inspiredVolumeL * factor;
+}
+
+function otherOutcome(run: RunInputs): RunNumbers['otherConversion'] {
+  const conversion = run.conversion.kind === 'computed' ? customaryFixed : computedDry;
+  const factor = ambientFactor(run.reading.vaReportedAs, run.ambient, conversion);
+  // The choice in force is possible; the other may leave less inspired than the analyzer takes off.
+  if (inspiredBy(run, factor) <= run.analyzerDeadSpaceL) return null;
+  return { conversion, factor, simulatedVaL: convert(run, conversion).simulatedVaL };
+}
+
+/** What only the conduct of a run rests on, and the limits it is held against. */
+function requireConduct(run: RunInputs): void {
+  requirePublishedLimits('reduceRun', run.limits);
+  requireReading('volumeCheckL', run.reading.volumeCheckL, 'L');
+  requireReading('breathHoldS', run.reading.breathHoldS, 's');
+  const { strokeL, volumeInsideL } = run.syringe;
+  if (!(strokeL > 0 && strokeL < Number.POSITIVE_INFINITY))
+    throw new RangeError(`reduceRun: syringe.strokeL is ${strokeL} L`);
+  if (!(volumeInsideL >= 0 && volumeInsideL < Number.POSITIVE_INFINITY)) {
+    throw new RangeError(`reduceRun: syringe.volumeInsideL is ${volumeInsideL} L`);
+  }
 }
 
 function requireReading(name: string, value: number | undefined, unit: string): void {

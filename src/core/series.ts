@@ -1,7 +1,29 @@
 import { type ControlPolicy, requirePolicy, severityOf } from './controlPolicy.ts';
-import { Cusum, Ewma, PatternRules, type RuleId, ruleBit, ruleIds, ruleSpan } from './controlRules.ts';
-import { BaselineLimits, type OwnLimits, RollingLimits } from './ownLimits.ts';
-import { predictionFactor } from './statistics.ts';
+import { type RuleId, type RuleSeverity, ruleBits, ruleIds, ruleSpan } from './controlRules.ts';
+import {
+  failureWasOpen,
+  inputAt,
+  inputEpoch,
+  inputMarks,
+  inputValue,
+  isBreached,
+  isExcluded,
+  type JudgedRows,
+  judgedRows,
+  type RunInput,
+  rowCusumHigh,
+  rowCusumLow,
+  rowEwma,
+  rowFound,
+  rowLength,
+  rowMean,
+  rowN,
+  rowSd,
+  rowZ,
+  runInput,
+  wasAccepted,
+} from './judgedRows.ts';
+import { SeriesMachine } from './seriesMachine.ts';
 
 /** One run of one series: one quantity of one analyzer, method and route. */
 export interface SeriesPoint {
@@ -43,8 +65,6 @@ export interface PointEvaluation {
   failureOpen: boolean;
 }
 
-const noSignals: readonly Signal[] = Object.freeze([]);
-
 /**
  * Judges the runs of one series, each by what was known before it, in one pass and in constant time for a run.
  * A failure opens at the first action signal or breached published limit; it ends with the first of `closures` (ms, in
@@ -59,8 +79,18 @@ export function evaluateSeries(
   policy: ControlPolicy,
   closures: readonly number[] = [],
 ): readonly PointEvaluation[] {
-  const evaluator = createSeriesEvaluator(policy, closures);
-  return points.map((point) => evaluator.next(point));
+  const machine = createMachine(policy, closures);
+  const input = runInput();
+  const rows = judgedRows(points.length);
+  const reader = new SeriesReader(rows, (index) => points[index]?.id ?? '');
+  const severities = severitiesOf(policy);
+  let lastAt = Number.NEGATIVE_INFINITY;
+  return points.map((point, index) => {
+    enter(input, point, lastAt);
+    lastAt = point.at;
+    machine.judge(input, rows, index);
+    return reader.evaluation(index, point.id, severities);
+  });
 }
 
 export interface SeriesEvaluator {
@@ -73,176 +103,139 @@ export interface SeriesEvaluator {
   close(at: number): void;
 }
 
+/** No pattern reaches further back. */
+const longestSpan = Math.max(...Object.values(ruleSpan));
+
 /**
- * The evaluation of a series that is not yet at its end: constant time for every further run.
+ * The evaluation of a series that is not yet at its end: constant time for every further run, however many there were.
  * @throws {RangeError} if the policy or a closure is impossible.
  */
 export function createSeriesEvaluator(
   policy: ControlPolicy,
   closures: readonly number[] = [],
 ): SeriesEvaluator {
+  const machine = createMachine(policy, closures);
+  const input = runInput();
+  // The newest run stands last, before it the judged runs that its patterns may name.
+  const rows = judgedRows(longestSpan);
+  const newest = longestSpan - 1;
+  const ids: string[] = Array<string>(longestSpan).fill('');
+  const reader = new SeriesReader(rows, (index) => ids[index] ?? '');
+  const severities = severitiesOf(policy);
+  let lastAt = Number.NEGATIVE_INFINITY;
+  return {
+    next(point) {
+      enter(input, point, lastAt);
+      lastAt = point.at;
+      if (reader.isJudged(newest)) {
+        rows.copyWithin(0, rowLength);
+        ids.copyWithin(0, 1);
+      }
+      ids[newest] = point.id;
+      machine.judge(input, rows, newest);
+      return reader.evaluation(newest, point.id, severities);
+    },
+    close(at) {
+      if (!(at >= lastAt && at < Number.POSITIVE_INFINITY)) {
+        throw new RangeError(`close: at is ${at} ms, not at or after the newest run, ${lastAt} ms`);
+      }
+      machine.close(at);
+    },
+  };
+}
+
+/** @throws {RangeError} if the policy or a closure is impossible. */
+export function createMachine(policy: ControlPolicy, closures: readonly number[]): SeriesMachine {
   requirePolicy('evaluateSeries', policy);
   for (const [index, at] of closures.entries()) {
     if (!Number.isFinite(at)) throw new RangeError(`evaluateSeries: closures[${index}] is ${at} ms`);
   }
-  return new StreamingEvaluator(policy, closures);
+  return new SeriesMachine(policy, closures);
 }
 
-class StreamingEvaluator implements SeriesEvaluator {
-  readonly #limits: OwnLimits;
-  readonly #patterns = new PatternRules();
-  readonly #ewma: Ewma;
-  readonly #cusum: Cusum;
-  readonly #severities: readonly ('action' | 'warning' | 'off')[];
-  readonly #activeBits: number;
-  readonly #actionBits: number;
-  readonly #isSmallSample: boolean;
-  readonly #closures: number[];
-  #nextClosure = 0;
-  #hasEpoch = false;
-  #epoch = 0;
-  #lastAt = Number.NEGATIVE_INFINITY;
-  #isOpen = false;
-  #openedAt = 0;
-  #closedAt = Number.POSITIVE_INFINITY;
-  #factorsAreOf = 0;
-  #two = 2;
-  #three = 3;
+function enter(input: RunInput, point: SeriesPoint, lastAt: number): void {
+  const { id, at, value, epoch } = point;
+  if (!(at >= lastAt && at < Number.POSITIVE_INFINITY)) {
+    const reason = Number.isFinite(at) ? `, earlier than the run before it, ${lastAt} ms` : '';
+    throw new RangeError(`evaluateSeries: at of point ${id} is ${at} ms${reason}`);
+  }
+  if (!Number.isFinite(value)) throw new RangeError(`evaluateSeries: value of point ${id} is ${value}`);
+  if (!Number.isFinite(epoch)) throw new RangeError(`evaluateSeries: epoch of point ${id} is ${epoch}`);
+  input[inputAt] = at;
+  input[inputEpoch] = epoch;
+  input[inputValue] = value;
+  input[inputMarks] = (point.excluded === true ? isExcluded : 0) | (point.breached === true ? isBreached : 0);
+}
 
-  constructor(policy: ControlPolicy, closures: readonly number[]) {
-    const { baselineSize, minimumSize } = policy;
-    this.#limits =
-      policy.limits === 'baseline'
-        ? new BaselineLimits(baselineSize, minimumSize)
-        : new RollingLimits(baselineSize, minimumSize);
-    this.#ewma = new Ewma(policy.ewma.lambda, policy.ewma.limit);
-    this.#cusum = new Cusum(policy.cusum.slack, policy.cusum.decision);
-    this.#severities = ruleIds.map((rule) => severityOf(rule, policy));
-    this.#activeBits = bitsOf(ruleIds.filter((rule) => severityOf(rule, policy) !== 'off'));
-    this.#actionBits = bitsOf(ruleIds.filter((rule) => severityOf(rule, policy) === 'action'));
-    this.#isSmallSample = policy.smallSample;
-    this.#closures = [...closures].sort((first, second) => first - second);
+const noSignals: readonly Signal[] = Object.freeze([]);
+const everyRule = ruleBits(ruleIds);
+
+/** In the order of `ruleIds`. */
+export type Severities = readonly RuleSeverity[];
+
+export function severitiesOf(policy: ControlPolicy): Severities {
+  return ruleIds.map((rule) => severityOf(rule, policy));
+}
+
+/** Makes objects of judged rows. */
+export class SeriesReader {
+  readonly #rows: JudgedRows;
+  readonly #idAt: (index: number) => string;
+  readonly #before: (index: number) => number;
+
+  /** `before` gives the index of the run before in the same series, and a negative number where there is none. */
+  constructor(
+    rows: JudgedRows,
+    idAt: (index: number) => string,
+    before: (index: number) => number = (index) => index - 1,
+  ) {
+    this.#rows = rows;
+    this.#idAt = idAt;
+    this.#before = before;
   }
 
-  next(point: SeriesPoint): PointEvaluation {
-    const { id, at, value } = point;
-    this.#check(point);
-    this.#lastAt = at;
-    if (point.excluded === true) return this.#unjudged(id, this.#isOpen && at <= this.#closedAt);
+  /** False also for a row that nothing was written into. */
+  isJudged(index: number): boolean {
+    const row = index * rowLength;
+    return !Number.isNaN(this.#rows[row + rowZ]) && this.#rows[row + rowN] !== 0;
+  }
 
-    if (point.epoch !== this.#epoch || !this.#hasEpoch) this.#startEpoch(point.epoch);
-    if (this.#isOpen && at > this.#closedAt) this.#endFailure();
-
-    const { n, mean, sd } = this.#limits;
-    const isBreached = point.breached === true;
-    if (mean === null || sd === null) {
-      if (isBreached) this.#openFailure(at);
-      const accepted = !this.#isOpen;
-      const evaluation = this.#unjudged(id, this.#isOpen, accepted);
-      if (accepted) this.#limits.accept(value);
-      return evaluation;
-    }
-
-    const z = (value - mean) / sd;
-    if (this.#isSmallSample && n !== this.#factorsAreOf) this.#setFactors(n);
-    const fired =
-      (this.#patterns.next(id, value, z, this.#two, this.#three) | this.#ewma.next(z) | this.#cusum.next(z)) &
-      this.#activeBits;
-    if (isBreached || (fired & this.#actionBits) !== 0) this.#openFailure(at);
-    const accepted = !this.#isOpen;
-    if (accepted) this.#limits.accept(value);
+  evaluation(index: number, id: string, severities: Severities): PointEvaluation {
+    const rows = this.#rows;
+    const row = index * rowLength;
+    const isJudged = this.isJudged(index);
+    const found = rows[row + rowFound] ?? 0;
     return {
       id,
-      n,
-      mean,
-      sd,
-      z,
-      ewma: this.#ewma.value,
-      cusumHigh: this.#cusum.high,
-      cusumLow: this.#cusum.low,
-      signals: fired === 0 ? noSignals : this.#signals(fired),
-      accepted,
-      failureOpen: this.#isOpen,
+      n: rows[row + rowN] ?? 0,
+      mean: isJudged ? (rows[row + rowMean] ?? null) : null,
+      sd: isJudged ? (rows[row + rowSd] ?? null) : null,
+      z: isJudged ? (rows[row + rowZ] ?? null) : null,
+      ewma: isJudged ? (rows[row + rowEwma] ?? null) : null,
+      cusumHigh: isJudged ? (rows[row + rowCusumHigh] ?? null) : null,
+      cusumLow: isJudged ? (rows[row + rowCusumLow] ?? null) : null,
+      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found, severities),
+      accepted: (found & wasAccepted) !== 0,
+      failureOpen: (found & failureWasOpen) !== 0,
     };
   }
 
-  close(at: number): void {
-    if (!(at >= this.#lastAt && at < Number.POSITIVE_INFINITY)) {
-      throw new RangeError(`close: at is ${at} ms, not at or after the newest run, ${this.#lastAt} ms`);
-    }
-    const later = this.#closures.findIndex((closure) => closure > at);
-    this.#closures.splice(later === -1 ? this.#closures.length : later, 0, at);
-    if (this.#isOpen) this.#closedAt = Math.min(this.#closedAt, at);
-  }
-
-  #check(point: SeriesPoint): void {
-    const { id, at, value, epoch } = point;
-    if (!(at >= this.#lastAt && at < Number.POSITIVE_INFINITY)) {
-      const reason = Number.isFinite(at) ? `, earlier than the run before it, ${this.#lastAt} ms` : '';
-      throw new RangeError(`evaluateSeries: at of point ${id} is ${at} ms${reason}`);
-    }
-    if (!Number.isFinite(value)) throw new RangeError(`evaluateSeries: value of point ${id} is ${value}`);
-    if (!Number.isFinite(epoch)) throw new RangeError(`evaluateSeries: epoch of point ${id} is ${epoch}`);
-  }
-
-  #unjudged(id: string, failureOpen: boolean, accepted = false): PointEvaluation {
-    return {
-      id,
-      n: this.#limits.n,
-      mean: null,
-      sd: null,
-      z: null,
-      ewma: null,
-      cusumHigh: null,
-      cusumLow: null,
-      signals: noSignals,
-      accepted,
-      failureOpen,
-    };
-  }
-
-  #startEpoch(epoch: number): void {
-    this.#hasEpoch = true;
-    this.#epoch = epoch;
-    this.#limits.restart();
-    this.#endFailure();
-  }
-
-  /** The first signal or breach opens it; later ones while it is open change nothing. */
-  #openFailure(at: number): void {
-    if (this.#isOpen) return;
-    this.#isOpen = true;
-    this.#openedAt = at;
-    while ((this.#closures[this.#nextClosure] ?? Number.POSITIVE_INFINITY) < this.#openedAt)
-      this.#nextClosure += 1;
-    this.#closedAt = this.#closures[this.#nextClosure] ?? Number.POSITIVE_INFINITY;
-  }
-
-  #endFailure(): void {
-    this.#isOpen = false;
-    this.#closedAt = Number.POSITIVE_INFINITY;
-    this.#patterns.restart();
-    this.#ewma.restart();
-    this.#cusum.restart();
-  }
-
-  #setFactors(n: number): void {
-    this.#factorsAreOf = n;
-    this.#two = predictionFactor(n, 2);
-    this.#three = predictionFactor(n, 3);
-  }
-
-  #signals(fired: number): readonly Signal[] {
+  #signals(index: number, found: number, severities: Severities): readonly Signal[] {
     const signals: Signal[] = [];
-    for (const [index, rule] of ruleIds.entries()) {
-      const severity = this.#severities[index];
-      if ((fired & (1 << index)) === 0 || severity === undefined || severity === 'off') continue;
-      signals.push({ rule, severity, ids: this.#patterns.newestIds(ruleSpan[rule]) });
+    for (const [order, rule] of ruleIds.entries()) {
+      const severity = severities[order];
+      if ((found & (1 << order)) === 0 || severity === undefined || severity === 'off') continue;
+      signals.push({ rule, severity, ids: this.#judgedIds(index, ruleSpan[rule]) });
     }
     return signals;
   }
-}
 
-function bitsOf(rules: readonly RuleId[]): number {
-  return rules.reduce((bits, rule) => bits | ruleBit(rule), 0);
+  /** The `span` judged runs up to `index`, oldest first. That a rule fired there says that they are of one pattern. */
+  #judgedIds(index: number, span: number): readonly string[] {
+    const ids: string[] = [];
+    for (let earlier = index; earlier >= 0 && ids.length < span; earlier = this.#before(earlier)) {
+      if (this.isJudged(earlier)) ids.push(this.#idAt(earlier));
+    }
+    return ids.reverse();
+  }
 }

@@ -1,4 +1,4 @@
-import { type Ambient, type GasCondition, requireAmbient, volumeFactor } from './gas.ts';
+import { type Ambient, bodyWaterVaporMmHg, type GasCondition, requireAmbient, volumeFactor } from './gas.ts';
 
 /**
  * How a VA reported in BTPS is brought back to the conditions in the syringe.
@@ -79,8 +79,13 @@ export function ambientFactor(reportedAs: GasCondition, ambient: Ambient, conver
   requireConversion('ambientFactor', conversion);
   if (reportedAs !== 'BTPS') return volumeFactor(reportedAs, 'ATPD', ambient);
   if (conversion.kind === 'computed') return volumeFactor('BTPS', conversion.assumed, ambient);
-  // A fixed factor takes no notice of the room, but a room that cannot be must not pass unnoticed.
+  // A fixed factor takes no notice of the room, but a room in which no BTPS volume can be must not pass unnoticed.
   requireAmbient('ambientFactor', ambient);
+  if (ambient.barometricMmHg <= bodyWaterVaporMmHg) {
+    throw new RangeError(
+      `ambientFactor: ambient.barometricMmHg is ${ambient.barometricMmHg} mmHg, not above 47 mmHg`,
+    );
+  }
   return conversion.factor;
 }
 

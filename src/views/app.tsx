@@ -3,11 +3,14 @@ import { Link, Redirect, Route, Router, Switch, useLocation } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import type { LogbookHandle } from '../store/openLogbook.ts';
 import { BenchScreen } from './bench/benchScreen.tsx';
+import { useCheckOnStartUp } from './chainCheck.tsx';
+import { ChainNotice } from './chainNotice.tsx';
 import { LogbookProvider, useLogbook } from './logbookContext.tsx';
 import { ErrorBoundary } from './parts/errorBoundary.tsx';
 import { counted } from './parts/figures.ts';
 import { Loading } from './parts/loading.tsx';
 import { Notice } from './parts/notice.tsx';
+import { PrintFoot } from './printFoot.tsx';
 import { laboratoryHref, screens } from './routes.ts';
 import { useScreenState } from './screenState.ts';
 import { StorageTrouble } from './storageTrouble.tsx';
@@ -16,6 +19,7 @@ import { StorageTrouble } from './storageTrouble.tsx';
 const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
 const EquipmentScreen = lazy(() => import('./equipment/equipmentScreen.tsx'));
 const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
+const RecoveryScreen = lazy(() => import('./recovery/recoveryScreen.tsx'));
 const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
 const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
 const DemonstrationSetUp = lazy(() => import('./records/demonstrationSetUp.tsx'));
@@ -35,6 +39,7 @@ export function App({ handle, demonstration }: { handle: LogbookHandle; demonstr
           </button>
           {demonstration ? <DemonstrationRibbon /> : null}
           <Pages />
+          <PrintFoot />
         </LogbookProvider>
       </Router>
     </ErrorBoundary>
@@ -48,8 +53,16 @@ function skipToPage() {
 
 function Pages() {
   const { logbook, demonstration, snapshot } = useLogbook();
+  useCheckOnStartUp();
   const isWhole = snapshot.damaged.length === 0 && snapshot.newer === null;
   const { technologists, syringes, analyzers, entryCount } = logbook;
+  if (snapshot.missing !== null) {
+    return (
+      <Waiting>
+        <RecoveryScreen missing={snapshot.missing} />
+      </Waiting>
+    );
+  }
   if (isWhole && demonstration && entryCount === 0) {
     return (
       <Waiting>
@@ -59,15 +72,19 @@ function Pages() {
   }
   if (isWhole && (technologists.size === 0 || syringes.size === 0 || analyzers.size === 0)) {
     return (
-      <Waiting>
-        <FirstPage />
-      </Waiting>
+      <>
+        <ChainNotice />
+        <Waiting>
+          <FirstPage />
+        </Waiting>
+      </>
     );
   }
   return (
     <>
       <TopLine />
       <StorageNotice />
+      <ChainNotice />
       <ErrorBoundary>
         <Waiting>
           <Switch>

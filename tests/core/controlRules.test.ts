@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Cusum, Ewma } from '../../src/core/controlRules.ts';
-import { evaluateSeries, type RuleId, ruleIds } from '../../src/core/index.ts';
+import { type ControlPolicy, evaluateSeries, type RuleId, ruleIds } from '../../src/core/index.ts';
 import { nistCusum, nistEwma } from '../reference/controlCharts.ts';
-import { inSd, onlyRules, unitBaseline, weekly } from './seriesFixtures.ts';
+import { inSd, onlyRules, unitBaseline, week, weekly } from './seriesFixtures.ts';
 
 /** Feeds z after a baseline and a run exactly on the mean; tells at which of them (1 is the first) the rule fires. */
 function firingsOf(rule: RuleId, z: readonly number[]): number[] {
@@ -113,13 +112,27 @@ describe('7T', () => {
   });
 });
 
-describe('Ewma', () => {
+/** Judges z by a known mean and SD: whatever λ, L, k and h are, a baseline of ±1 stands before them. */
+function judged(z: readonly number[], change: Partial<ControlPolicy>) {
+  const policy = { ...onlyRules(['EWMA', 'CUSUM']), ...change };
+  // A closed failure sets both to zero after the baseline.
+  const breached = { id: 'breached', at: 20 * week, value: 0, epoch: 0, breached: true };
+  const after = z.map((each, index) => ({
+    id: `z${index + 1}`,
+    at: (21 + index) * week,
+    value: inSd(each),
+    epoch: 0,
+  }));
+  return evaluateSeries([...weekly(unitBaseline), breached, ...after], policy, [20 * week]).slice(21);
+}
+
+describe('EWMA', () => {
+  const nist = { ewma: { lambda: nistEwma.lambda, limit: 3 } };
+
   it('gives the averages of the NIST example to their two decimals', () => {
-    const ewma = new Ewma(nistEwma.lambda, 3);
-    const averages = nistEwma.values.map((value) => {
-      ewma.next((value - nistEwma.target) / nistEwma.sd);
-      return nistEwma.target + ewma.value * nistEwma.sd;
-    });
+    const z = nistEwma.values.map((value) => (value - nistEwma.target) / nistEwma.sd);
+    const averages = judged(z, nist).map(({ ewma }) => nistEwma.target + (ewma ?? Number.NaN) * nistEwma.sd);
+    expect(averages).toHaveLength(nistEwma.averages.length);
     for (const [index, average] of averages.entries()) {
       expect(Math.abs(average - (nistEwma.averages[index] ?? Number.NaN)), `week ${index + 1}`).toBeLessThan(
         0.0051,
@@ -133,30 +146,35 @@ describe('Ewma', () => {
   ])('fires beyond the %s limit of the NIST example and not within', (_side, limit) => {
     // From a start of 0, one run moves the average by λ·z.
     const z = (limit - nistEwma.target) / nistEwma.sd / nistEwma.lambda;
-    expect(new Ewma(nistEwma.lambda, 3).next(z * 1.0001)).not.toBe(0);
-    expect(new Ewma(nistEwma.lambda, 3).next(z * 0.9999)).toBe(0);
+    const rulesAt = (one: number) => judged([one], nist)[0]?.signals.map(({ rule }) => rule);
+    expect(rulesAt(z * 1.0001)).toContain('EWMA');
+    expect(rulesAt(z * 0.9999)).not.toContain('EWMA');
   });
 });
 
-describe('Cusum', () => {
+describe('CUSUM', () => {
   it('first fires at observation 14 of the NIST example', () => {
-    const cusum = new Cusum(nistCusum.slack, nistCusum.decision);
-    const fired = nistCusum.values.map((value) => cusum.next(value - nistCusum.target) !== 0);
-    expect(fired.indexOf(true) + 1).toBe(nistCusum.firstSignalAt);
+    const { slack, decision, target, values, firstSignalAt } = nistCusum;
+    const evaluations = judged(
+      values.map((value) => value - target),
+      { cusum: { slack, decision } },
+    );
+    const fired = evaluations.map(({ signals }) => signals.some(({ rule }) => rule === 'CUSUM'));
+    expect(fired.indexOf(true) + 1).toBe(firstSignalAt);
   });
 
   it('sums upwards and downwards as worked by hand, both positive', () => {
-    const cusum = new Cusum(0.5, 4.77);
-    cusum.next(2);
-    expect([cusum.high, cusum.low]).toEqual([1.5, 0]);
-    cusum.next(-2.25);
-    expect([cusum.high, cusum.low]).toEqual([0, 1.75]);
+    const [first, second] = judged([2, -2.25], {});
+    expect([first?.cusumHigh, first?.cusumLow]).toEqual([expect.closeTo(1.5, 12), 0]);
+    expect([second?.cusumHigh, second?.cusumLow]).toEqual([0, expect.closeTo(1.75, 12)]);
   });
 
-  it('fires beyond the decision, not at it, on either side', () => {
-    expect(new Cusum(0.5, 4.5).next(5)).toBe(0);
-    expect(new Cusum(0.5, 4.5).next(5.001)).not.toBe(0);
-    expect(new Cusum(0.5, 4.5).next(-5.001)).not.toBe(0);
+  it('fires beyond the decision on either side and not within', () => {
+    const rulesAt = (z: number) =>
+      judged([z], { cusum: { slack: 0.5, decision: 4.5 } })[0]?.signals.map(({ rule }) => rule) ?? [];
+    expect(rulesAt(4.999)).not.toContain('CUSUM');
+    expect(rulesAt(5.001)).toContain('CUSUM');
+    expect(rulesAt(-5.001)).toContain('CUSUM');
   });
 });
 

@@ -30,8 +30,11 @@ afterEach(async () => {
   }
 });
 
-export async function openStore(drafts: readonly EntryDraft[] = []): Promise<LogbookHandle> {
-  const handle = openLogbook(`view-under-test-${++named}`, { zone: () => 'Europe/Oslo' });
+export async function openStore(
+  drafts: readonly EntryDraft[] = [],
+  name = `view-under-test-${++named}`,
+): Promise<LogbookHandle> {
+  const handle = openLogbook(name, { zone: () => 'Europe/Oslo' });
   opened.push(handle);
   // Waits for the open even where there is nothing to write.
   await handle.writeSetting('the first', null);
@@ -73,6 +76,12 @@ export const entriesOf = (
   if (snapshot.state !== 'ready') throw new Error(`the logbook is ${snapshot.state}`);
   return snapshot.entries.map(({ kind, by, body }) => ({ kind, by, body: { ...body } }));
 };
+
+/** What the store holds once every save that was under way is over, so that "nothing was written" is not "not yet". */
+export async function settledEntriesOf(handle: LogbookHandle) {
+  await act(() => handle.appendEntries([]));
+  return entriesOf(handle);
+}
 
 /** The same store, whose saves wait until they are let go. */
 export function withSlowSaves(handle: LogbookHandle): LogbookHandle & { letGo: () => void } {

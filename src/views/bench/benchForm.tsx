@@ -14,6 +14,7 @@ import {
 import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { PersonField } from '../parts/personField.tsx';
 import type { Slip } from '../parts/readNumber.ts';
+import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 import {
   conversionWords,
   dlcoUnits,
@@ -55,6 +56,7 @@ export function BenchForm({ bench }: { bench: Bench }) {
   return (
     <form className="stack stack--loose bench-form" noValidate onSubmit={submit} ref={form}>
       <h1>Record a run</h1>
+      <ReadOnlyNote />
       <WhoAndWhat bench={bench} />
       <fieldset className="stack group">
         <legend>The room</legend>

@@ -3,6 +3,7 @@ import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from '../parts/field.tsx';
 import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
 import { Notice } from '../parts/notice.tsx';
+import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
@@ -81,6 +82,7 @@ export function DescriptionForm<T extends object, D>({
       tabIndex={-1}
     >
       <h2 id={titleId}>{title}</h2>
+      <ReadOnlyNote />
       <Fields
         draft={typed.draft}
         errors={errors}

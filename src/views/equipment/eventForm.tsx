@@ -4,6 +4,7 @@ import type { EventType } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { ChoiceField, choicesOf, InputField, TextAreaField, TickField } from '../parts/field.tsx';
 import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
+import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
@@ -71,6 +72,7 @@ export function EventForm({
       tabIndex={-1}
     >
       <h2 id={titleId}>Record an event on {analyzer.description.label}</h2>
+      <ReadOnlyNote />
       <ChoiceField
         choices={eventTypes}
         label="What"

@@ -2,6 +2,7 @@ import { type FormEvent, type ReactNode, useId, useRef, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from './field.tsx';
 import { focusFirstInvalid, useFocusWhenOpened } from './formFocus.ts';
+import { ReadOnlyNote } from './readOnlyNote.tsx';
 import { SaveLine } from './saveLine.tsx';
 import { useSave } from './useSave.ts';
 import { useWriter } from './useWriter.ts';
@@ -55,6 +56,7 @@ export function ReasonForm({
       tabIndex={-1}
     >
       <h2 id={titleId}>{title}</h2>
+      <ReadOnlyNote />
       <p>{explanation}</p>
       <TextAreaField
         error={tried && reason === '' ? 'Say why.' : undefined}

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { useLogbook } from '../logbookContext.tsx';
 import { storageAdvice } from '../storageTrouble.tsx';
 import { Notice } from './notice.tsx';
 import type { Saving } from './useSave.ts';
@@ -17,6 +18,8 @@ export function SaveLine({
   trouble?: ReactNode;
   onCancel?: (() => void) | undefined;
 }) {
+  const { snapshot } = useLogbook();
+  const isReadOnly = snapshot.newer !== null;
   return (
     <div className="stack">
       {saving.state === 'failed' ? (
@@ -26,13 +29,21 @@ export function SaveLine({
       ) : null}
       <div className="line">
         {/* Not `disabled`, which would drop the focus: a second press while saving does nothing. */}
-        <button aria-disabled={saving.state === 'saving'} data-weight="main" type="submit">
+        <button
+          aria-disabled={saving.state === 'saving'}
+          data-weight="main"
+          disabled={isReadOnly}
+          type="submit"
+        >
           {saving.state === 'saving' ? 'Saving…' : action}
         </button>
         {onCancel ? (
           <button onClick={onCancel} type="button">
             Leave it
           </button>
+        ) : null}
+        {isReadOnly ? (
+          <span className="quiet">Nothing can be written: a newer version has written here.</span>
         ) : null}
         {trouble ? <span className="quiet">{trouble}</span> : null}
       </div>

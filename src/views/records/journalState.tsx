@@ -1,21 +1,17 @@
-import { useState } from 'react';
-import { type ChainReport, checkChains } from '../../journal/chain.ts';
+import type { ChainReport } from '../../journal/chain.ts';
+import type { EntryOf } from '../../journal/entries.ts';
+import { type ChainCheck, useChainCheck } from '../chainCheck.tsx';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
-import { counted, dayAndTime } from '../parts/figures.ts';
+import { counted, dayAndTime, timeOfDay } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { StorageState } from './storageState.tsx';
 
 /** What is in the journal, and whether its chains hold. */
 export function JournalState() {
   const { logbook, snapshot, impossible } = useLogbook();
-  const [report, setReport] = useState<ChainReport | null>(null);
-  const [checking, setChecking] = useState(false);
-
-  const check = async () => {
-    setChecking(true);
-    setReport(await checkChains(snapshot.rawRows));
-    setChecking(false);
-  };
+  const { check, start } = useChainCheck();
+  const losses = snapshot.entries.filter((entry) => entry.kind === 'entries-lost');
 
   return (
     <div className="stack stack--loose">
@@ -29,6 +25,9 @@ export function JournalState() {
             { name: 'Newest entry', value: logbook.newestAt ? dayAndTime(logbook.newestAt) : '–' },
           ]}
         />
+        {losses.map((loss) => (
+          <Loss key={loss.id} loss={loss} />
+        ))}
         {snapshot.damaged.map(({ key, problem }) => (
           <p className="small" key={key}>
             Stored entry {key} cannot be read: {problem}
@@ -49,17 +48,52 @@ export function JournalState() {
         <h2>Does the chain hold?</h2>
         <p>
           Each entry carries the hash of its own content and of the entry before it. A change made outside
-          this program breaks the chain at that entry. Whoever controls this browser’s profile could rebuild a
-          chain that was never exported: keep exports elsewhere.
+          this program breaks the chain at that entry, and a head hash on an earlier export or print that no
+          longer fits shows that entries were changed or cut off since.
+        </p>
+        <p>
+          It does not show who changed it, nor does it prevent a change. Whoever controls this browser’s
+          profile could rebuild a chain that was never exported or printed: keep exports elsewhere.
         </p>
         <div className="line">
-          <button disabled={checking} onClick={() => void check()} type="button">
-            {checking ? 'Checking…' : 'Check every entry'}
+          <button disabled={check.state === 'checking'} onClick={start} type="button">
+            {check.state === 'checking' ? 'Checking…' : 'Check every entry'}
           </button>
+          <span className="quiet">{progressWords(check)}</span>
         </div>
-        {report ? <Report report={report} /> : null}
+        {check.state === 'done' ? <Report report={check.report} /> : null}
       </section>
+      <StorageState />
     </div>
+  );
+}
+
+function progressWords(check: ChainCheck): string {
+  switch (check.state) {
+    case 'waiting':
+      return 'It is checked by itself soon after the logbook is opened.';
+    case 'checking':
+      return check.total === 0 ? '' : `${check.checked} of ${check.total} entries`;
+    case 'done':
+      return `Checked at ${timeOfDay(check.checkedAt)}.`;
+    case 'failed':
+      return `It could not be checked: ${check.problem}`;
+  }
+}
+
+/** That entries were lost stays told for as long as there is a journal. */
+function Loss({ loss: { at, body } }: { loss: EntryOf<'entries-lost'> }) {
+  const { known, found, initials } = body;
+  return (
+    <Notice
+      title={`${counted(known.count - found, 'entry was', 'entries were')} lost from this browser before ${dayAndTime(at)}.`}
+      tone="warn"
+    >
+      <p>
+        {initials} went on without them. There had been {known.count}, the last on {dayAndTime(known.at)} with
+        the hash <span className="hash">{known.hash}</span>.
+      </p>
+    </Notice>
   );
 }
 

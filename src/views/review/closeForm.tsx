@@ -2,6 +2,7 @@ import { type FormEvent, useId, useRef, useState } from 'react';
 import { type Failure, seriesKey } from '../failures.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
 import { focusFirstInvalid } from '../parts/formFocus.ts';
+import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
@@ -70,6 +71,7 @@ export function CloseForm({
       ref={form}
     >
       <h2 id={titleId}>Close it</h2>
+      <ReadOnlyNote />
       <p>
         From then on the runs of {analyzerLabel} are judged afresh: patterns start anew, the baseline stays.
         The failure and all its runs stay in the logbook.

@@ -1,3 +1,4 @@
+import type { Finding, Quantity } from '../../core/index.ts';
 import { evaluationOf, type Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
@@ -15,7 +16,7 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
   const { analyzerId, series, openedBy, ended } = failure;
   const label = logbook.analyzers.get(analyzerId)?.description.label ?? 'an unknown analyzer';
   const findings = (assessments.get(openedBy.id)?.verdict.findings ?? []).filter(
-    (finding) => 'quantity' in finding && finding.quantity === series.quantity,
+    (finding) => opensFailure(finding) && finding.quantity === series.quantity,
   );
   const events = eventsDuring(failure, logbook);
   const companions = allOpen.filter((other) => other.analyzerId === analyzerId);
@@ -53,6 +54,11 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
       </section>
     </article>
   );
+}
+
+/** A rule that only warns may have fired at the same run, and opens nothing. */
+function opensFailure(finding: Finding): finding is Extract<Finding, { quantity: Quantity }> {
+  return finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action');
 }
 
 function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {

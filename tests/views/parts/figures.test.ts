@@ -10,6 +10,7 @@ import {
   dlcoSd,
   dlcoTyped,
   factor,
+  fileSize,
   litres,
   litresSd,
   litresTyped,
@@ -107,5 +108,20 @@ describe('times', () => {
   it('leave a civil date on its day', () => {
     expect(civilDay('2026-01-31')).toBe('31 Jan 2026');
     expect(civilDay('2028-02-29')).toBe('29 Feb 2028');
+  });
+});
+
+describe('fileSize', () => {
+  it.each([
+    [0, '0 bytes'],
+    [999, '999 bytes'],
+    [1000, '1.0 kB'],
+    [1_540_000, '1.5 MB'],
+    [99_960, '100 kB'],
+    [999_600, '1.0 MB'],
+    [61_300_000_000, '61.3 GB'],
+    [5e15, '5000 TB'],
+  ])('writes %d bytes as %s', (bytes, text) => {
+    expect(fileSize(bytes)).toBe(text);
   });
 });

@@ -1,15 +1,17 @@
 import 'fake-indexeddb/auto';
-import { screen, waitFor, within } from '@testing-library/react';
+import { screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Route } from 'wouter';
 import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
-import { ids, run } from '../laboratory.ts';
-import { entriesOf, openStore, show, staffed, takeInHand } from '../onLogbook.tsx';
+import { ids, run, tenGoodRuns } from '../laboratory.ts';
+import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
 
 const textbox = (name: string) => screen.getByRole('textbox', { name });
 const closeButton = () => screen.getByRole('button', { name: 'Close failure' });
-const closures = (handle: Parameters<typeof entriesOf>[0]) =>
-  entriesOf(handle).filter(({ kind }) => kind === 'failure-closed');
+async function closures(handle: Parameters<typeof show>[0]) {
+  const entries = await settledEntriesOf(handle);
+  return entries.filter(({ kind }) => kind === 'failure-closed');
+}
 
 const opened = (handle: Parameters<typeof show>[0], path = '/review') =>
   show(handle, <Route component={ReviewScreen} path="/review/*?" />, path);
@@ -34,6 +36,14 @@ describe('the review', () => {
     expect(rows.map((row) => within(row).getAllByRole('cell')[1]?.textContent)).toEqual(['3.370', '3.020']);
   });
 
+  // z of 3.2 is 9.3: beyond 2 and 3 SD, and both running sums jump; only 1-3s is an action rule.
+  it('names what opened a failure, not the rules that only warned at the same run', async () => {
+    await opened(await openStore([...staffed(), ...tenGoodRuns(), run(10, 3.2)]));
+    expect(screen.getByText(/^VA: 1-3s,/)).toBeInTheDocument();
+    expect(screen.queryByText(/^VA: (1-2s|EWMA|CUSUM),/)).not.toBeInTheDocument();
+    expect(screen.getByRole('cell', { name: /1-3s.*EWMA/ })).toBeInTheDocument();
+  });
+
   it('opens the failure that the address names', async () => {
     const handle = await openStore([...staffed(), bothOut()]);
     await opened(handle, `/review/${ids.run(0)}/dlco`);
@@ -53,7 +63,7 @@ describe('closing a failure', () => {
       /^Say why the analyzer can be trusted again/,
     );
     expect(textbox('What was done')).toHaveDisplayValue('Sample line replaced.');
-    expect(closures(handle)).toEqual([]);
+    expect(await closures(handle)).toEqual([]);
   });
 
   it('needs a supervisor: a technologist in hand is not offered', async () => {
@@ -65,10 +75,10 @@ describe('closing a failure', () => {
     await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
     await user.click(closeButton());
     expect(supervisor).toHaveAccessibleDescription('This needs a supervisor.');
-    expect(closures(handle)).toEqual([]);
+    expect(await closures(handle)).toEqual([]);
     await user.selectOptions(supervisor, ids.supervisor);
     await user.click(closeButton());
-    await waitFor(() => expect(closures(handle)).toHaveLength(1));
+    expect(await closures(handle)).toHaveLength(1);
   });
 
   it('keeps who, what and why, and says so on the page', async () => {
@@ -81,7 +91,7 @@ describe('closing a failure', () => {
     expect(screen.getByText('IM, Ilse Marong')).toBeInTheDocument();
     expect(screen.getByText('Sample line replaced.')).toBeInTheDocument();
     expect(screen.getByText('The next run lies inside.')).toBeInTheDocument();
-    expect(closures(handle)[0]).toMatchObject({
+    expect((await closures(handle))[0]).toMatchObject({
       by: ids.supervisor,
       body: {
         failures: [{ method: 'syringe', route: 'patient-test', quantity: 'va', openedByRunId: ids.run(0) }],
@@ -96,8 +106,10 @@ describe('closing a failure', () => {
     await user.click(screen.getByRole('checkbox', { name: 'Close DLCO, patient test, with it' }));
     await user.click(closeButton());
     expect(await screen.findByText(/^None\. A failure opens by itself/)).toBeInTheDocument();
-    expect(closures(handle)).toHaveLength(1);
-    expect(closures(handle)[0]?.body).toMatchObject({ failures: [{ quantity: 'va' }, { quantity: 'dlco' }] });
+    expect(await closures(handle)).toHaveLength(1);
+    expect((await closures(handle))[0]?.body).toMatchObject({
+      failures: [{ quantity: 'va' }, { quantity: 'dlco' }],
+    });
   });
 
   it('leaves the other open when it is not', async () => {

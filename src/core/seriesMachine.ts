@@ -1,0 +1,139 @@
+import { type ControlPolicy, severityOf } from './controlPolicy.ts';
+import {
+  cusumHighIndex,
+  cusumLowIndex,
+  ewmaIndex,
+  feedRules,
+  RuleMemory,
+  ruleBits,
+  ruleIds,
+} from './controlRules.ts';
+import {
+  failureWasOpen,
+  inputAt,
+  inputEpoch,
+  inputMarks,
+  inputValue,
+  isBreached,
+  isExcluded,
+  type JudgedRows,
+  type RunInput,
+  rowCusumHigh,
+  rowCusumLow,
+  rowEwma,
+  rowFound,
+  rowLength,
+  rowMean,
+  rowN,
+  rowSd,
+  rowZ,
+  wasAccepted,
+} from './judgedRows.ts';
+import { BaselineLimits, type OwnLimits, RollingLimits } from './ownLimits.ts';
+import { predictionFactor } from './statistics.ts';
+
+/**
+ * Judges the runs of one series one after another and remembers what the next needs, in constant space. Its callers
+ * check that the runs come in time order and that their numbers are finite.
+ */
+export class SeriesMachine {
+  readonly #limits: OwnLimits;
+  readonly #rules: RuleMemory;
+  readonly #activeBits: number;
+  readonly #actionBits: number;
+  readonly #isSmallSample: boolean;
+  /** In time order. */
+  readonly #closures: number[];
+  #nextClosure = 0;
+  /** NaN, which no epoch equals, before the first run. */
+  #epoch = Number.NaN;
+  #isOpen = false;
+  #closedAt = Number.POSITIVE_INFINITY;
+  #factorsAreOf = 0;
+
+  constructor(policy: ControlPolicy, closures: readonly number[]) {
+    const { baselineSize, minimumSize } = policy;
+    this.#limits =
+      policy.limits === 'baseline'
+        ? new BaselineLimits(baselineSize, minimumSize)
+        : new RollingLimits(baselineSize, minimumSize);
+    this.#rules = new RuleMemory(policy);
+    this.#activeBits = ruleBits(ruleIds.filter((rule) => severityOf(rule, policy) !== 'off'));
+    this.#actionBits = ruleBits(ruleIds.filter((rule) => severityOf(rule, policy) === 'action'));
+    this.#isSmallSample = policy.smallSample;
+    this.#closures = [...closures].sort((first, second) => first - second);
+  }
+
+  /** A closure that is not before any run judged so far. */
+  close(at: number): void {
+    const later = this.#closures.findLastIndex((closure) => closure <= at) + 1;
+    this.#closures.splice(later, 0, at);
+    if (this.#isOpen) this.#closedAt = Math.min(this.#closedAt, at);
+  }
+
+  /** Judges a run by what was known before it, and writes what is found into the row of that index. */
+  judge(input: RunInput, rows: JudgedRows, index: number): void {
+    const row = index * rowLength;
+    const at = input[inputAt] ?? 0;
+    const marks = input[inputMarks] ?? 0;
+    const limits = this.#limits;
+    if ((marks & isExcluded) !== 0) {
+      rows[row + rowN] = limits.n;
+      rows[row + rowZ] = Number.NaN;
+      rows[row + rowFound] = this.#isOpen && at <= this.#closedAt ? failureWasOpen : 0;
+      return;
+    }
+    if (input[inputEpoch] !== this.#epoch) this.#startEpoch(input[inputEpoch] ?? 0);
+    if (this.#isOpen && at > this.#closedAt) this.#endFailure();
+
+    const { n, mean, sd } = limits;
+    const value = input[inputValue] ?? 0;
+    const z = (value - mean) / sd;
+    rows[row + rowN] = n;
+    rows[row + rowMean] = mean;
+    rows[row + rowSd] = sd;
+    rows[row + rowZ] = z;
+    let found = 0;
+    if (!Number.isNaN(z)) {
+      const rules = this.#rules;
+      if (this.#isSmallSample && n !== this.#factorsAreOf) this.#setFactors(n);
+      found = feedRules(rules, value, z) & this.#activeBits;
+      rows[row + rowEwma] = rules.reals[ewmaIndex] ?? 0;
+      rows[row + rowCusumHigh] = rules.reals[cusumHighIndex] ?? 0;
+      rows[row + rowCusumLow] = rules.reals[cusumLowIndex] ?? 0;
+    }
+
+    // The first breach or action signal opens a failure; later ones while it is open change nothing.
+    const isOut = (marks & isBreached) !== 0 || (found & this.#actionBits) !== 0;
+    if (isOut && !this.#isOpen) this.#openFailure(at);
+    if (this.#isOpen) {
+      rows[row + rowFound] = found | failureWasOpen;
+    } else {
+      rows[row + rowFound] = found | wasAccepted;
+      limits.accept(value);
+    }
+  }
+
+  #startEpoch(epoch: number): void {
+    this.#epoch = epoch;
+    this.#limits.restart();
+    this.#endFailure();
+  }
+
+  #openFailure(at: number): void {
+    while ((this.#closures[this.#nextClosure] ?? Number.POSITIVE_INFINITY) < at) this.#nextClosure += 1;
+    this.#isOpen = true;
+    this.#closedAt = this.#closures[this.#nextClosure] ?? Number.POSITIVE_INFINITY;
+  }
+
+  #endFailure(): void {
+    this.#isOpen = false;
+    this.#closedAt = Number.POSITIVE_INFINITY;
+    this.#rules.restart();
+  }
+
+  #setFactors(n: number): void {
+    this.#factorsAreOf = n;
+    this.#rules.setThresholds(predictionFactor(n, 2), predictionFactor(n, 3));
+  }
+}
