@@ -105,7 +105,11 @@ describe('shuffled merges of three workstations', () => {
         .conflicts.map(({ kind, seq }) => `${kind} ${seq}`)
         .sort();
     expect(conflictsIn(rows)).toEqual(['id 4', 'place 6']);
-    fc.assert(fc.property(split, (lists) => expect(conflictsIn(merged(lists))).toEqual(['id 4', 'place 6'])));
+    fc.assert(
+      fc.property(split, (lists) => {
+        expect(conflictsIn(merged(lists))).toEqual(['id 4', 'place 6']);
+      }),
+    );
   });
 
   it('give it in storage, too, and read again after a restart', async () => {
