@@ -33,6 +33,8 @@ export function SaveLine({
           aria-disabled={saving.state === 'saving'}
           data-weight="main"
           disabled={isReadOnly}
+          // The field that is left by this press would show its message and move the button away before it is let go.
+          onMouseDown={(event) => event.preventDefault()}
           type="submit"
         >
           {saving.state === 'saving' ? 'Saving…' : action}
