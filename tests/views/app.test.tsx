@@ -9,7 +9,7 @@ import { entriesOf, openStore, staffed } from './onLogbook.tsx';
 async function open(handle: LogbookHandle) {
   render(<App demonstration={false} handle={handle} />);
   await act(() => handle.writeSetting('shown', null));
-  return userEvent.setup();
+  return userEvent.setup({ delay: null });
 }
 
 beforeEach(() => {

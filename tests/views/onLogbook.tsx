@@ -66,7 +66,7 @@ export async function show(handle: LogbookHandle, view: ReactNode, path = '/') {
   );
   // The form's first act is to read a kept draft: over before anything is typed.
   await act(() => handle.writeSetting('shown', null));
-  return { ...page, user: userEvent.setup(), location };
+  return { ...page, user: userEvent.setup({ delay: null }), location };
 }
 
 export const entriesOf = (

@@ -6,7 +6,8 @@ import {
   type RunOnTheBench,
   readBenchDraft,
 } from '../../../src/views/bench/readBenchDraft.ts';
-import { ids } from '../laboratory.ts';
+import { analyzerAdded, syringeAdded } from '../../journal/fixtures.ts';
+import { draft, ids, laboratoryDrafts, opened } from '../laboratory.ts';
 
 /** A form filled as the first-path example is: 3.45 L BTPS at 22 °C and 760 mmHg, 110 mL in the syringe. */
 export const filled: BenchDraft = Object.freeze({
@@ -37,4 +38,19 @@ export function readRun(draft: Partial<BenchDraft>, logbook: Logbook, now = noon
 export function localText(at: number): string {
   const local = new Date(at - new Date(at).getTimezoneOffset() * 60_000);
   return local.toISOString().slice(0, 16);
+}
+
+/** The laboratory with another syringe or analyzer in place of the first. */
+export async function laboratoryWith(changes: {
+  syringe?: Partial<typeof syringeAdded>;
+  analyzer?: Partial<typeof analyzerAdded>;
+}) {
+  const [people] = laboratoryDrafts();
+  if (!people) throw new Error('nobody works here');
+  const laboratory = [
+    people,
+    draft('syringe-added', { ...syringeAdded, ...changes.syringe }),
+    draft('analyzer-added', { ...analyzerAdded, ...changes.analyzer }),
+  ];
+  return (await opened([], laboratory)).logbook;
 }

@@ -1,31 +1,11 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
-import {
-  draftAfterRecording,
-  draftForAnalyzer,
-  emptyDraft,
-  isBlank,
-} from '../../../src/views/bench/benchDraft.ts';
-import { analyzerAdded, runRecorded, syringeAdded } from '../../journal/fixtures.ts';
-import { draft, ids, laboratoryDrafts, opened, run, technologistDraft, theRun, week } from '../laboratory.ts';
-import { filled, localText, noon, read, readRun } from './drafts.ts';
+import { emptyDraft } from '../../../src/views/bench/benchDraft.ts';
+import { runRecorded } from '../../journal/fixtures.ts';
+import { draft, ids, opened, run, technologistDraft, week } from '../laboratory.ts';
+import { laboratoryWith, localText, noon, read, readRun } from './drafts.ts';
 
 const { logbook } = await opened([technologistDraft()]);
-
-/** The laboratory with another syringe or analyzer in place of the first. */
-async function laboratoryWith(changes: {
-  syringe?: Partial<typeof syringeAdded>;
-  analyzer?: Partial<typeof analyzerAdded>;
-}) {
-  const [people, ,] = laboratoryDrafts();
-  if (!people) throw new Error('nobody works here');
-  const laboratory = [
-    people,
-    draft('syringe-added', { ...syringeAdded, ...changes.syringe }),
-    draft('analyzer-added', { ...analyzerAdded, ...changes.analyzer }),
-  ];
-  return (await opened([], laboratory)).logbook;
-}
 
 describe('readBenchDraft', () => {
   it('reads a filled form as a run, with what analyzer and syringe add', () => {
@@ -251,66 +231,5 @@ describe('an inspired volume', () => {
     const { errors, run } = read({}, tooSmall);
     expect(errors.syringeId?.message).toMatch(/^Dedicated 3 L syringe holds 1\.00 L: too small for Room 2/);
     expect(run).toBeNull();
-  });
-});
-
-describe('draftForAnalyzer', () => {
-  const analyzerOf = (book: typeof logbook) => {
-    const analyzer = book.analyzers.get(ids.analyzer);
-    if (!analyzer) throw new Error('no analyzer');
-    return analyzer;
-  };
-
-  it("takes the description's syringe, route and units before the first run", async () => {
-    const metric = await laboratoryWith({
-      analyzer: { route: 'built-in', pressureUnit: 'hPa', dlcoUnit: 'mmol/min/kPa', vaReportedAs: 'ATPS' },
-    });
-    expect(draftForAnalyzer({ ...emptyDraft, temperature: '21' }, analyzerOf(metric), undefined)).toEqual({
-      ...emptyDraft,
-      temperature: '21',
-      analyzerId: ids.analyzer,
-      syringeId: ids.syringe,
-      route: 'built-in',
-      pressureUnit: 'hPa',
-      dlcoUnit: 'mmol/min/kPa',
-      vaReportedAs: 'ATPS',
-    });
-  });
-
-  it('remembers the last run, until the description is changed', async () => {
-    const builtIn = run(0, 3, { route: 'built-in', pressureAsTyped: { value: 101.3, unit: 'kPa' } });
-    const remembered = await opened([builtIn]);
-    expect(
-      draftForAnalyzer(emptyDraft, analyzerOf(remembered.logbook), theRun(remembered.logbook, 0)),
-    ).toMatchObject({ route: 'built-in', pressureUnit: 'kPa' });
-    const changed = await opened([
-      builtIn,
-      draft('analyzer-changed', { ...analyzerAdded, pressureUnit: 'hPa', reason: 'New barometer.' }),
-    ]);
-    expect(
-      draftForAnalyzer(emptyDraft, analyzerOf(changed.logbook), theRun(changed.logbook, 0)),
-    ).toMatchObject({
-      route: 'patient-test',
-      pressureUnit: 'hPa',
-    });
-  });
-
-  it('leaves who, where and the units after recording, and every reading blank', () => {
-    const after = draftAfterRecording({
-      ...filled,
-      route: 'built-in',
-      reason: 'repeat',
-      humidity: '45',
-      comment: 'x',
-    });
-    expect(isBlank(after)).toBe(true);
-    expect(after).toMatchObject({
-      analyzerId: ids.analyzer,
-      technologistId: ids.supervisor,
-      route: 'built-in',
-      reason: 'weekly',
-      madeAt: '',
-    });
-    expect(isBlank(filled)).toBe(false);
   });
 });
