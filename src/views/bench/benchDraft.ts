@@ -1,5 +1,5 @@
 /** What stands in the bench form, as typed: numbers stay text until they are read. */
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import {
   dlcoUnitSchema,
   gasConditionSchema,
@@ -33,7 +33,7 @@ export const benchDraftSchema = z.object({
 
 export type BenchDraft = z.infer<typeof benchDraftSchema>;
 export type BenchField = keyof BenchDraft;
-export const benchFields: readonly BenchField[] = benchDraftSchema.keyof().options;
+export const benchFields: readonly BenchField[] = z.keyof(benchDraftSchema).options;
 
 export const emptyDraft: BenchDraft = {
   analyzerId: '',
