@@ -71,18 +71,33 @@ export function isDlcoWithinPublished(dlco: number, unit: DlcoUnit, limits: Publ
 
 /** @throws {RangeError} naming the caller and the limit, if one is not a positive number. */
 export function requirePublishedLimits(caller: string, limits: PublishedLimits): void {
-  requireLimit(caller, 'vaToleranceL', limits.vaToleranceL, 'L');
-  requireLimit(caller, 'dlcoMlMinMmHg', limits.dlcoMlMinMmHg, 'mL/min/mmHg');
-  requireLimit(caller, 'dlcoMmolMinKPa', limits.dlcoMmolMinKPa, 'mmol/min/kPa');
-  requireLimit(caller, 'volumeCheckFraction', limits.volumeCheckFraction, '');
-  requireLimit(caller, 'breathHoldS.target', limits.breathHoldS.target, 's');
-  requireLimit(caller, 'breathHoldS.tolerance', limits.breathHoldS.tolerance, 's');
+  const { vaToleranceL, dlcoMlMinMmHg, dlcoMmolMinKPa, volumeCheckFraction, breathHoldS } = limits;
+  const isPossible =
+    isPositive(vaToleranceL) &&
+    isPositive(dlcoMlMinMmHg) &&
+    isPositive(dlcoMmolMinKPa) &&
+    isPositive(volumeCheckFraction) &&
+    isPositive(breathHoldS.target) &&
+    isPositive(breathHoldS.tolerance);
+  if (!isPossible) throw impossibleLimit(caller, limits);
 }
 
-function requireLimit(caller: string, name: string, value: number, unit: string): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY)) {
-    throw new RangeError(`${caller}: limits.${name} is ${value} ${unit}`.trimEnd());
-  }
+/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
+function impossibleLimit(caller: string, limits: PublishedLimits): RangeError {
+  const values: readonly (readonly [string, number, string])[] = [
+    ['vaToleranceL', limits.vaToleranceL, 'L'],
+    ['dlcoMlMinMmHg', limits.dlcoMlMinMmHg, 'mL/min/mmHg'],
+    ['dlcoMmolMinKPa', limits.dlcoMmolMinKPa, 'mmol/min/kPa'],
+    ['volumeCheckFraction', limits.volumeCheckFraction, 'of what is expected'],
+    ['breathHoldS.target', limits.breathHoldS.target, 's'],
+    ['breathHoldS.tolerance', limits.breathHoldS.tolerance, 's'],
+  ];
+  const [name, value, unit] = values.find(([, each]) => !isPositive(each)) ?? ['', Number.NaN, ''];
+  return new RangeError(`${caller}: limits.${name} is ${value} ${unit}`);
+}
+
+function isPositive(value: number): boolean {
+  return value > 0 && value < Number.POSITIVE_INFINITY;
 }
 
 /** The published DLCO limit for values reported in `unit`, in that unit. */

@@ -80,52 +80,62 @@ export function volumeFactor(from: GasCondition, to: GasCondition, ambient: Ambi
 /** @throws {RangeError} naming the caller, the field, its value and its unit. */
 export function requireAmbient(caller: string, ambient: Ambient): void {
   const { temperatureC, barometricMmHg, relativeHumidity } = ambient;
+  const isPossible =
+    temperatureC > -kelvinAtZeroC &&
+    temperatureC < Number.POSITIVE_INFINITY &&
+    barometricMmHg > 0 &&
+    barometricMmHg < Number.POSITIVE_INFINITY &&
+    (relativeHumidity === undefined || (relativeHumidity >= 0 && relativeHumidity <= 1));
+  if (!isPossible) throw impossibleAmbient(caller, ambient);
+}
+
+/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
+function impossibleAmbient(caller: string, ambient: Ambient): RangeError {
+  const { temperatureC, barometricMmHg, relativeHumidity } = ambient;
   if (!(temperatureC > -kelvinAtZeroC && temperatureC < Number.POSITIVE_INFINITY)) {
-    throw new RangeError(`${caller}: ambient.temperatureC is ${temperatureC} °C`);
+    return new RangeError(`${caller}: ambient.temperatureC is ${temperatureC} °C`);
   }
   if (!(barometricMmHg > 0 && barometricMmHg < Number.POSITIVE_INFINITY)) {
-    throw new RangeError(`${caller}: ambient.barometricMmHg is ${barometricMmHg} mmHg`);
+    return new RangeError(`${caller}: ambient.barometricMmHg is ${barometricMmHg} mmHg`);
   }
-  if (relativeHumidity !== undefined && !(relativeHumidity >= 0 && relativeHumidity <= 1)) {
-    throw new RangeError(
-      `${caller}: ambient.relativeHumidity is ${relativeHumidity}, not a fraction of 0 … 1`,
-    );
-  }
+  return new RangeError(
+    `${caller}: ambient.relativeHumidity is ${relativeHumidity}, not a fraction of 0 … 1`,
+  );
 }
 
 /** Proportional to the moles of dry gas in one litre stated in `condition`: mmHg per kelvin. */
 function dryGasPerVolume(condition: GasCondition, ambient: Ambient): number {
+  const { temperatureC, barometricMmHg } = ambient;
   switch (condition) {
+    case 'BTPS':
+      return dryPressure(barometricMmHg, bodyWaterVaporMmHg) / (bodyTemperatureC + kelvinAtZeroC);
+    case 'ATPD':
+      return barometricMmHg / (temperatureC + kelvinAtZeroC);
+    case 'ATPS':
+      return (
+        dryPressure(barometricMmHg, saturatedVaporPressureMmHg(temperatureC)) / (temperatureC + kelvinAtZeroC)
+      );
+    case 'ATP':
+      return dryPressure(barometricMmHg, roomVaporMmHg(ambient)) / (temperatureC + kelvinAtZeroC);
     case 'STPD':
       return standardPressureMmHg / kelvinAtZeroC;
-    case 'BTPS':
-      return dryPressure(ambient, bodyWaterVaporMmHg, 'BTPS') / (bodyTemperatureC + kelvinAtZeroC);
-    case 'ATPD':
-      return ambient.barometricMmHg / (ambient.temperatureC + kelvinAtZeroC);
-    case 'ATPS': {
-      const vapor = saturatedVaporPressureMmHg(ambient.temperatureC);
-      return dryPressure(ambient, vapor, 'ATPS') / (ambient.temperatureC + kelvinAtZeroC);
-    }
-    case 'ATP': {
-      if (ambient.relativeHumidity === undefined) {
-        throw new RangeError(
-          'volumeFactor: ambient.relativeHumidity is undefined, and ATP needs a fraction of 0 … 1',
-        );
-      }
-      const vapor = ambient.relativeHumidity * saturatedVaporPressureMmHg(ambient.temperatureC);
-      return dryPressure(ambient, vapor, 'ATP') / (ambient.temperatureC + kelvinAtZeroC);
-    }
     default:
       throw new RangeError(`volumeFactor: condition is ${String(condition satisfies never)}`);
   }
 }
 
-function dryPressure(ambient: Ambient, vaporMmHg: number, condition: GasCondition): number {
-  const dry = ambient.barometricMmHg - vaporMmHg;
-  if (dry <= 0) {
+function roomVaporMmHg({ temperatureC, relativeHumidity }: Ambient): number {
+  if (relativeHumidity === undefined) {
     throw new RangeError(
-      `volumeFactor: ambient.barometricMmHg is ${ambient.barometricMmHg} mmHg, not above the ${vaporMmHg} mmHg of water vapour in ${condition}`,
+      'volumeFactor: ambient.relativeHumidity is undefined, and ATP needs a fraction of 0 … 1',
     );
   }
-  return dry;
+  return relativeHumidity * saturatedVaporPressureMmHg(temperatureC);
+}
+
+function dryPressure(barometricMmHg: number, vaporMmHg: number): number {
+  if (barometricMmHg > vaporMmHg) return barometricMmHg - vaporMmHg;
+  throw new RangeError(
+    `volumeFactor: ambient.barometricMmHg is ${barometricMmHg} mmHg, not above its water vapour, ${vaporMmHg} mmHg`,
+  );
 }

@@ -132,10 +132,8 @@ export function reduceRun(run: RunInputs): RunNumbers {
 export function checkedVaL(run: RunInputs): number {
   const { reading, ambient, conversion } = run;
   requireConduct(run);
-  // What the volume check should read rests on the same factor when VA was reported in BTPS; otherwise on one of its own.
+  // What the volume check should read rests on the factor of BTPS, whatever VA was reported in.
   if (reading.vaReportedAs !== 'BTPS') ambientFactor('BTPS', ambient, conversion);
-  if (!Number.isFinite(reading.dlco))
-    throw new RangeError(`reduceRun: reading.dlco is ${reading.dlco} ${reading.dlcoUnit}`);
   return convert(run, conversion).simulatedVaL;
 }
 
@@ -173,21 +171,36 @@ function otherOutcome(run: RunInputs): RunNumbers['otherConversion'] {
   return { conversion, factor, simulatedVaL: convert(run, conversion).simulatedVaL };
 }
 
-/** What only the conduct of a run rests on, and the limits it is held against. */
+/** What the conversion does not look at itself. */
 function requireConduct(run: RunInputs): void {
+  const { reading, syringe } = run;
   requirePublishedLimits('reduceRun', run.limits);
-  requireReading('volumeCheckL', run.reading.volumeCheckL, 'L');
-  requireReading('breathHoldS', run.reading.breathHoldS, 's');
-  const { strokeL, volumeInsideL } = run.syringe;
-  if (!(strokeL > 0 && strokeL < Number.POSITIVE_INFINITY))
-    throw new RangeError(`reduceRun: syringe.strokeL is ${strokeL} L`);
-  if (!(volumeInsideL >= 0 && volumeInsideL < Number.POSITIVE_INFINITY)) {
-    throw new RangeError(`reduceRun: syringe.volumeInsideL is ${volumeInsideL} L`);
-  }
+  const isPossible =
+    Number.isFinite(reading.dlco) &&
+    isPositiveOrNone(reading.volumeCheckL) &&
+    isPositiveOrNone(reading.breathHoldS) &&
+    isPositiveOrNone(syringe.strokeL) &&
+    (syringe.volumeInsideL === 0 || isPositiveOrNone(syringe.volumeInsideL));
+  if (!isPossible) throw impossibleConduct(run);
 }
 
-function requireReading(name: string, value: number | undefined, unit: string): void {
-  if (value !== undefined && !(value > 0 && value < Number.POSITIVE_INFINITY)) {
-    throw new RangeError(`reduceRun: reading.${name} is ${value} ${unit}`);
-  }
+/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
+function impossibleConduct({ reading, syringe }: RunInputs): RangeError {
+  const isPossibleInside = syringe.volumeInsideL === 0 || isPositiveOrNone(syringe.volumeInsideL);
+  if (!Number.isFinite(reading.dlco))
+    return impossible(`reading.dlco is ${reading.dlco} ${reading.dlcoUnit}`);
+  if (!isPositiveOrNone(reading.volumeCheckL))
+    return impossible(`reading.volumeCheckL is ${reading.volumeCheckL} L`);
+  if (!isPositiveOrNone(reading.breathHoldS))
+    return impossible(`reading.breathHoldS is ${reading.breathHoldS} s`);
+  if (!isPossibleInside) return impossible(`syringe.volumeInsideL is ${syringe.volumeInsideL} L`);
+  return impossible(`syringe.strokeL is ${syringe.strokeL} L`);
+}
+
+function impossible(what: string): RangeError {
+  return new RangeError(`reduceRun: ${what}`);
+}
+
+function isPositiveOrNone(value: number | undefined): boolean {
+  return value === undefined || (value > 0 && value < Number.POSITIVE_INFINITY);
 }

@@ -1,4 +1,4 @@
-import { type Ambient, bodyWaterVaporMmHg, type GasCondition, requireAmbient, volumeFactor } from './gas.ts';
+import { type Ambient, type GasCondition, volumeFactor } from './gas.ts';
 
 /**
  * How a VA reported in BTPS is brought back to the conditions in the syringe.
@@ -55,15 +55,14 @@ export function simulatedVa(input: SimulatedVaInput): SimulatedVa {
     analyzerDeadSpaceL,
     inspiredVolumeL,
   } = input;
-  requirePositiveLitres('simulatedVa', 'reportedVaL', reportedVaL);
-  requireLitres('simulatedVa', 'syringeDeadSpaceL', syringeDeadSpaceL);
-  requireLitres('simulatedVa', 'analyzerDeadSpaceL', analyzerDeadSpaceL);
-  requirePositiveLitres('simulatedVa', 'inspiredVolumeL', inspiredVolumeL);
-  if (inspiredVolumeL <= analyzerDeadSpaceL) {
-    throw new RangeError(
-      `simulatedVa: inspiredVolumeL is ${inspiredVolumeL} L, not greater than analyzerDeadSpaceL, ${analyzerDeadSpaceL} L`,
-    );
-  }
+  const isPossible =
+    isPositive(reportedVaL) &&
+    isPositive(inspiredVolumeL) &&
+    syringeDeadSpaceL >= 0 &&
+    syringeDeadSpaceL < Number.POSITIVE_INFINITY &&
+    analyzerDeadSpaceL >= 0 &&
+    analyzerDeadSpaceL < inspiredVolumeL;
+  if (!isPossible) throw impossibleVolumes(input);
   const factor = ambientFactor(reportedAs, ambient, conversion);
   const ambientVaL = factor * reportedVaL;
   const wholeVolumeL = (ambientVaL * inspiredVolumeL) / (inspiredVolumeL - analyzerDeadSpaceL);
@@ -76,17 +75,15 @@ export function simulatedVa(input: SimulatedVaInput): SimulatedVa {
  * @example ambientFactor('BTPS', { temperatureC: 22, barometricMmHg: 760 }, { kind: 'computed', assumed: 'ATPD' }) // 0.8928
  */
 export function ambientFactor(reportedAs: GasCondition, ambient: Ambient, conversion: Conversion): number {
-  requireConversion('ambientFactor', conversion);
-  if (reportedAs !== 'BTPS') return volumeFactor(reportedAs, 'ATPD', ambient);
-  if (conversion.kind === 'computed') return volumeFactor('BTPS', conversion.assumed, ambient);
-  // A fixed factor takes no notice of the room, but a room in which no BTPS volume can be must not pass unnoticed.
-  requireAmbient('ambientFactor', ambient);
-  if (ambient.barometricMmHg <= bodyWaterVaporMmHg) {
-    throw new RangeError(
-      `ambientFactor: ambient.barometricMmHg is ${ambient.barometricMmHg} mmHg, not above 47 mmHg`,
-    );
+  if (conversion.kind === 'computed') {
+    return volumeFactor(reportedAs, reportedAs === 'BTPS' ? conversion.assumed : 'ATPD', ambient);
   }
-  return conversion.factor;
+  const { factor } = conversion;
+  if (!isPositive(factor))
+    throw new RangeError(`ambientFactor: conversion.factor is ${factor}, not a positive ratio`);
+  // Asked also where the factor is fixed: a room in which the reported volume cannot be must not pass unnoticed.
+  const computed = volumeFactor(reportedAs, 'ATPD', ambient);
+  return reportedAs === 'BTPS' ? factor : computed;
 }
 
 /**
@@ -100,25 +97,31 @@ export function expectedVolumeCheckL(input: {
   ambient: Ambient;
   conversion: Conversion;
 }): number {
-  requirePositiveLitres('expectedVolumeCheckL', 'strokeL', input.strokeL);
-  return input.strokeL / ambientFactor('BTPS', input.ambient, input.conversion);
+  const { strokeL, ambient, conversion } = input;
+  if (!isPositive(strokeL)) throw new RangeError(`expectedVolumeCheckL: strokeL is ${strokeL} L`);
+  return strokeL / ambientFactor('BTPS', ambient, conversion);
 }
 
-function requireConversion(caller: string, conversion: Conversion): void {
-  if (
-    conversion.kind === 'fixed' &&
-    !(conversion.factor > 0 && conversion.factor < Number.POSITIVE_INFINITY)
-  ) {
-    throw new RangeError(`${caller}: conversion.factor is ${conversion.factor}, not a positive ratio`);
+/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
+function impossibleVolumes(input: SimulatedVaInput): RangeError {
+  const { reportedVaL, syringeDeadSpaceL, analyzerDeadSpaceL, inspiredVolumeL } = input;
+  if (!isPositive(reportedVaL)) return impossibleLitres('reportedVaL', reportedVaL);
+  if (!isPositive(inspiredVolumeL)) return impossibleLitres('inspiredVolumeL', inspiredVolumeL);
+  if (!(syringeDeadSpaceL === 0 || isPositive(syringeDeadSpaceL))) {
+    return impossibleLitres('syringeDeadSpaceL', syringeDeadSpaceL);
   }
+  if (!(analyzerDeadSpaceL === 0 || isPositive(analyzerDeadSpaceL))) {
+    return impossibleLitres('analyzerDeadSpaceL', analyzerDeadSpaceL);
+  }
+  return new RangeError(
+    `simulatedVa: inspiredVolumeL is ${inspiredVolumeL} L, not greater than analyzerDeadSpaceL, ${analyzerDeadSpaceL} L`,
+  );
 }
 
-function requireLitres(caller: string, name: string, value: number): void {
-  if (!(value >= 0 && value < Number.POSITIVE_INFINITY))
-    throw new RangeError(`${caller}: ${name} is ${value} L`);
+function impossibleLitres(name: string, value: number): RangeError {
+  return new RangeError(`simulatedVa: ${name} is ${value} L`);
 }
 
-function requirePositiveLitres(caller: string, name: string, value: number): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-    throw new RangeError(`${caller}: ${name} is ${value} L`);
+function isPositive(value: number): boolean {
+  return value > 0 && value < Number.POSITIVE_INFINITY;
 }
