@@ -47,7 +47,10 @@ describe('from a reading to a verdict to an audit file', () => {
 
       const again = await opened(dir);
       await again.page.goto(again.at('/bench'));
-      const kept = again.page.getByRole('region', { name: /Last runs of Room 2/ }).first().first();
+      const kept = again.page
+        .getByRole('region', { name: /Last runs of Room 2/ })
+        .first()
+        .first();
       expect(await kept.textContent()).toMatch(/2\.970[\s\S]*Pass/);
       const [keptRow] = await exportedRows(again.page);
       expect(keptRow).toEqual(row);
