@@ -110,8 +110,11 @@ describe('the check of the layers', () => {
   it('keeps the screens apart, and the shared parts below them', () => {
     const screen = { 'views/charts/chart.tsx': "import '../bench/form.tsx';" };
     const part = { 'views/parts/badge.tsx': "export * from '../bench/form.tsx';" };
+    const form = { 'views/runForm/fields.tsx': "import '../bench/form.tsx';" };
     expect(check(screen)).toHaveLength(1);
     expect(check(part)).toHaveLength(1);
+    expect(check(form)).toHaveLength(1);
+    expect(check({ 'views/run/amend.tsx': "import '../runForm/fields.tsx';" })).toEqual([]);
   });
 
   it('refuses a file outside every layer, and an import of one', () => {

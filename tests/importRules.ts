@@ -89,10 +89,13 @@ export function importsOf(file: string, source: string): Import[] {
 
 const layerOf = (file: string) => (file.includes('/') ? (file.split('/')[0] ?? '') : '');
 
-/** The screen a view belongs to: its folder, unless it is shared (parts) or stands at the top of the views. */
+/** Folders of the views that are no screens: what several screens draw with, and the form that two of them fill in. */
+const sharedViews: readonly string[] = ['parts', 'runForm'];
+
+/** The screen a view belongs to: its folder, unless it is shared or stands at the top of the views. */
 function screenOf(file: string): string | null {
-  const [layer, folder, ...rest] = file.split('/');
-  return layer === 'views' && folder !== undefined && folder !== 'parts' && rest.length > 0 ? folder : null;
+  const [layer, folder = '', ...rest] = file.split('/');
+  return layer === 'views' && rest.length > 0 && !sharedViews.includes(folder) ? folder : null;
 }
 
 const packageName = (specifier: string) =>

@@ -1,6 +1,6 @@
 /** What the screen shows and what a hand has not yet finished; never a copy of what the journal holds. */
 import { create } from 'zustand';
-import { type BenchDraft, emptyDraft } from './bench/benchDraft.ts';
+import { type BenchDraft, emptyDraft } from './runForm/benchDraft.ts';
 
 interface ScreenState {
   benchDraft: BenchDraft;

@@ -23,7 +23,7 @@ import {
   reasonWords,
   routeWords,
 } from '../parts/words.ts';
-import type { BenchDraft, BenchField } from './benchDraft.ts';
+import type { BenchDraft, BenchField } from '../runForm/benchDraft.ts';
 import { Recording } from './recording.tsx';
 import type { Bench } from './useBench.ts';
 

@@ -7,16 +7,16 @@ import type { LogbookHandle } from '../../store/openLogbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
-import { useScreenState } from '../screenState.ts';
-import { assessOnTheBench } from './assessOnTheBench.ts';
+import { assessOnTheBench } from '../runForm/assessOnTheBench.ts';
 import {
   type BenchDraft,
   type BenchField,
   benchDraftSchema,
   draftAfterRecording,
   draftForAnalyzer,
-} from './benchDraft.ts';
-import { lastRunOf, readBenchDraft } from './readBenchDraft.ts';
+} from '../runForm/benchDraft.ts';
+import { lastRunOf, readBenchDraft } from '../runForm/readBenchDraft.ts';
+import { useScreenState } from '../screenState.ts';
 
 const draftSetting = 'bench-draft';
 /**

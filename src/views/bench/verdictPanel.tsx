@@ -2,9 +2,9 @@ import { defaultControlPolicy, type RunAssessment, type SimulationRun } from '..
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { VerdictBadge, VerdictMark } from '../parts/verdictMark.tsx';
+import { benchFields } from '../runForm/benchDraft.ts';
+import { buildVerdictPage, type FigureRow } from '../runForm/buildVerdictPage.ts';
 import { useScreenState } from '../screenState.ts';
-import { benchFields } from './benchDraft.ts';
-import { buildVerdictPage, type FigureRow } from './buildVerdictPage.ts';
 import type { Bench } from './useBench.ts';
 
 /** The live verdict while a run is typed, and the recorded one after it is saved. */

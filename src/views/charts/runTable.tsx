@@ -1,11 +1,11 @@
 import { Fragment, useMemo, useState } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
+import { VoidRun } from '../parts/voidRun.tsx';
 import { buildRunRows, type RunRow } from './buildRunRows.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
 import { columnsOf, RemarkLine, RunCells, SavedLine, type Worked } from './runCells.tsx';
 import type { SeriesScale } from './seriesScale.ts';
-import { VoidRun } from './voidRun.tsx';
 
 const newest = 60;
 

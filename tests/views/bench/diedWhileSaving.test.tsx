@@ -1,8 +1,8 @@
 import 'fake-indexeddb/auto';
 import { screen, waitFor } from '@testing-library/react';
 import { describe, expect, it } from 'vitest';
-import { emptyDraft } from '../../../src/views/bench/benchDraft.ts';
 import { BenchScreen } from '../../../src/views/bench/benchScreen.tsx';
+import { emptyDraft } from '../../../src/views/runForm/benchDraft.ts';
 import { ids, run } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed } from '../onLogbook.tsx';
 

@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
-import { emptyDraft } from '../../../src/views/bench/benchDraft.ts';
+import { emptyDraft } from '../../../src/views/runForm/benchDraft.ts';
 import { runRecorded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, run, technologistDraft, week } from '../laboratory.ts';
 import { laboratoryWith, localText, noon, read, readRun } from './drafts.ts';

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { defaultControlPolicy } from '../../../src/core/index.ts';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
-import { assessOnTheBench } from '../../../src/views/bench/assessOnTheBench.ts';
-import type { BenchDraft } from '../../../src/views/bench/benchDraft.ts';
-import { buildVerdictPage, type VerdictPage } from '../../../src/views/bench/buildVerdictPage.ts';
+import { assessOnTheBench } from '../../../src/views/runForm/assessOnTheBench.ts';
+import type { BenchDraft } from '../../../src/views/runForm/benchDraft.ts';
+import { buildVerdictPage, type VerdictPage } from '../../../src/views/runForm/buildVerdictPage.ts';
 import { analyzerAdded, syringeAdded } from '../../journal/fixtures.ts';
 import { closure, draft, laboratoryDrafts, opened, run, tenGoodRuns, week } from '../laboratory.ts';
 import { localText, noon, readRun } from './drafts.ts';

@@ -1,4 +1,4 @@
-import { ReasonForm } from '../parts/reasonForm.tsx';
+import { ReasonForm } from './reasonForm.tsx';
 
 /** Asks why a run is voided and by whom. Nothing is erased: the run is struck through by an entry of its own. */
 export function VoidRun({

@@ -1,11 +1,11 @@
 import { publishedLimits2017 } from '../../../src/core/index.ts';
 import type { Logbook } from '../../../src/journal/logbook.ts';
-import { type BenchDraft, emptyDraft } from '../../../src/views/bench/benchDraft.ts';
+import { type BenchDraft, emptyDraft } from '../../../src/views/runForm/benchDraft.ts';
 import {
   type BenchReading,
   type RunOnTheBench,
   readBenchDraft,
-} from '../../../src/views/bench/readBenchDraft.ts';
+} from '../../../src/views/runForm/readBenchDraft.ts';
 import { analyzerAdded, syringeAdded } from '../../journal/fixtures.ts';
 import { draft, ids, laboratoryDrafts, opened } from '../laboratory.ts';
 

@@ -6,7 +6,7 @@ import {
   draftForAnalyzer,
   emptyDraft,
   isBlank,
-} from '../../../src/views/bench/benchDraft.ts';
+} from '../../../src/views/runForm/benchDraft.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, run, theRun } from '../laboratory.ts';
 import { filled, laboratoryWith } from './drafts.ts';
