@@ -5,24 +5,8 @@
  */
 import * as z from 'zod/mini';
 
+import { type CopyFolder, firstLineOf, isNotAllowed, putInPlace } from './copyFolder.ts';
 import type { LogbookHandle } from './openLogbook.ts';
-
-/** The parts of the browser's folder and file handles that are used, so that a test can bring its own. */
-export interface CopyFolder {
-  readonly name: string;
-  getFileHandle(name: string, options: { create: boolean }): Promise<CopyFile>;
-  queryPermission?(wanted: { mode: 'readwrite' }): Promise<PermissionState>;
-  requestPermission?(wanted: { mode: 'readwrite' }): Promise<PermissionState>;
-}
-
-export interface CopyFile {
-  getFile(): Promise<Blob>;
-  createWritable(): Promise<{
-    write(bytes: Uint8Array<ArrayBuffer>): Promise<void>;
-    close(): Promise<void>;
-    abort(): Promise<void>;
-  }>;
-}
 
 /** What the file is made of: how a backup is written and compared stands with the exchange of files, not here. */
 export interface CopyFormat {
@@ -91,7 +75,10 @@ export interface SecondCopyOptions {
 const keys = { chosen: 'second-copy', written: 'second-copy-written', backup: 'backup-saved' } as const;
 
 const writtenSchema = z.object({ at: z.number(), rows: z.int().check(z.nonnegative()) });
+const copySchema = z.extend(writtenSchema, { choice: z.string() });
 const chosenSchema = z.object({
+  /** Tells this choice from an earlier one of the same folder, whose last write may still be under way. */
+  choice: z.string(),
   fileName: z.string(),
   folder: z.custom<CopyFolder>(
     (value) => typeof value === 'object' && value !== null && 'getFileHandle' in value,
@@ -129,6 +116,7 @@ export function createSecondCopy(
   let isWriting = false;
   let isWanted = false;
   let isFollowing = false;
+  let settingsRead: Promise<void> = Promise.resolve();
 
   function publish(changes: Partial<SecondCopySnapshot>): void {
     snapshot = { ...snapshot, ...changes };
@@ -148,18 +136,35 @@ export function createSecondCopy(
   const isBehind = () => storedRows().length > (snapshot.written?.rows ?? 0);
 
   function onNews(): void {
-    if (chosen && snapshot.phase.name !== 'permission' && isBehind()) wantIn(delayMs);
+    if (snapshot.isKnown && snapshot.phase.name !== 'permission' && isBehind()) wantIn(delayMs);
   }
 
   async function write(): Promise<void> {
     isWanted = true;
     if (isWriting) return; // it looks again when it is done
     isWriting = true;
-    while (isWanted && chosen && isFollowing) {
-      isWanted = false;
-      await writeOnce(chosen);
+    try {
+      while (isWanted && isFollowing) {
+        isWanted = false;
+        await followChoice();
+        if (chosen) await writeOnce(chosen);
+      }
+    } catch {
+      // The settings cannot be read: the database is gone, and the whole page says so.
+    } finally {
+      isWriting = false;
     }
-    isWriting = false;
+  }
+
+  /** The folder may have been picked, or given up, in another tab. */
+  async function followChoice(): Promise<void> {
+    const stored = await handle.readSetting(keys.chosen, chosenSchema);
+    if (stored?.choice !== chosen?.choice) publishChoice(stored);
+  }
+
+  function publishChoice(next: Chosen | null): void {
+    chosen = next;
+    publish({ chosen: next && { folder: next.folder.name, fileName: next.fileName } });
   }
 
   async function writeOnce(target: Chosen): Promise<void> {
@@ -170,9 +175,9 @@ export function createSecondCopy(
       }
       publish({ phase: { name: 'writing' } });
       const phase = await alone(() => writeTo(target));
-      if (target === chosen) publish({ phase });
+      if (target.choice === chosen?.choice) publish({ phase });
     } catch (error) {
-      if (target !== chosen) return;
+      if (target.choice !== chosen?.choice) return;
       if (isNotAllowed(error)) {
         publish({ phase: { name: 'permission' } });
         return;
@@ -183,59 +188,46 @@ export function createSecondCopy(
     }
   }
 
-  async function writeTo({ folder, fileName }: Chosen): Promise<CopyPhase> {
+  async function writeTo({ choice, folder, fileName }: Chosen): Promise<CopyPhase> {
     const rows = storedRows();
     // Another tab may have written as much or more while this one waited.
-    const written = await handle.readSetting(keys.written, writtenSchema);
-    if (written && written.rows >= rows.length) {
+    const written = await handle.readSetting(keys.written, copySchema);
+    if (written?.choice === choice && written.rows >= rows.length) {
       publish({ written });
       return { name: 'idle' };
     }
     const file = await folder.getFileHandle(fileName, { create: true });
-    const onlyThere = await format.countOnlyIn(await firstLineOf(await file.getFile()), rows);
+    const onlyThere = await format.countOnlyIn(await firstLineOf(file), rows);
     if (onlyThere > 0) {
       return { name: 'failed', reason: 'holds-more', message: `${fileName}: ${onlyThere}` };
     }
-    const bytes = await format.write(rows);
-    // The browser writes a temporary file beside it and puts it in place of the old one on close, in one step: whoever
-    // reads meanwhile, or pulls the plug, has the old copy or the new one.
-    const writable = await file.createWritable();
-    try {
-      await writable.write(bytes);
-    } catch (error) {
-      await writable.abort().catch(() => {});
-      throw error;
-    }
-    await writable.close();
-    const { size } = await file.getFile();
-    if (size !== bytes.length) throw new Error(`${size} of ${bytes.length} bytes arrived in ${fileName}.`);
-    const news = { at: now(), rows: rows.length };
+    await putInPlace(file, await format.write(rows));
+    const news = { at: now(), rows: rows.length, choice };
+    if (choice !== chosen?.choice) return snapshot.phase; // another folder was picked meanwhile
     await handle.writeSetting(keys.written, news);
     publish({ written: news });
     return { name: 'idle' };
   }
 
-  async function take(next: Chosen | null, written: Written | null): Promise<void> {
+  async function take(next: Chosen | null): Promise<void> {
+    await settingsRead;
     clearTimeout(timer);
     await handle.writeSetting(keys.chosen, next);
-    await handle.writeSetting(keys.written, written);
-    chosen = next;
-    const { folder, fileName } = next ?? {};
-    publish({
-      chosen: folder && fileName ? { folder: folder.name, fileName } : null,
-      written,
-      phase: { name: 'idle' },
-    });
+    await handle.writeSetting(keys.written, null);
+    publishChoice(next);
+    publish({ written: null, phase: { name: 'idle' } });
   }
 
   async function readSettings(): Promise<void> {
-    chosen = await handle.readSetting(keys.chosen, chosenSchema);
-    publish({
-      isKnown: true,
-      chosen: chosen && { folder: chosen.folder.name, fileName: chosen.fileName },
-      written: await handle.readSetting(keys.written, writtenSchema),
-      backup: await handle.readSetting(keys.backup, writtenSchema),
-    });
+    const [stored, written, backup] = [
+      await handle.readSetting(keys.chosen, chosenSchema),
+      await handle.readSetting(keys.written, writtenSchema),
+      await handle.readSetting(keys.backup, writtenSchema),
+    ];
+    const isAskedFor = (await stored?.folder.queryPermission?.({ mode: 'readwrite' })) === 'prompt';
+    publishChoice(stored);
+    // A lost permission is said at once, not with the next save: whoever opens the logbook has a hand free for the button.
+    publish({ isKnown: true, phase: { name: isAskedFor ? 'permission' : 'idle' }, written, backup });
     onNews();
   }
 
@@ -249,7 +241,7 @@ export function createSecondCopy(
       isFollowing = true;
       const stop = handle.subscribe(onNews);
       // Without settings there is no storage, and the whole page says so.
-      readSettings().catch(() => {});
+      settingsRead = readSettings().catch(() => {});
       return () => {
         isFollowing = false;
         clearTimeout(timer);
@@ -258,7 +250,7 @@ export function createSecondCopy(
     },
     keepIn: async (folder) => {
       const workstation = await handle.readSetting('workstation', z.string());
-      await take({ folder, fileName: fileNameOf(workstation ?? '') }, null);
+      await take({ choice: crypto.randomUUID(), folder, fileName: fileNameOf(workstation ?? '') });
       await write();
     },
     askAgain: async () => {
@@ -268,23 +260,12 @@ export function createSecondCopy(
       await write();
     },
     writeNow: () => wantIn(0),
-    stopKeeping: () => take(null, null),
+    stopKeeping: () => take(null),
     noteBackup: async (rows) => {
+      await settingsRead;
       const backup = { at: now(), rows };
       await handle.writeSetting(keys.backup, backup);
       publish({ backup });
     },
   };
 }
-
-/** Enough for the header of a backup; a longer first line is none of ours. */
-const firstLineBytes = 1024 * 1024;
-
-async function firstLineOf(file: Blob): Promise<string> {
-  const [line = ''] = (await file.slice(0, firstLineBytes).text()).split('\n');
-  return line;
-}
-
-/** The names the browsers give to a permission that was taken back in the middle. */
-const isNotAllowed = (error: unknown) =>
-  error instanceof Error && ['NotAllowedError', 'SecurityError'].includes(error.name);

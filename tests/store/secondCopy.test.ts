@@ -4,9 +4,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type * as z from 'zod/mini';
 import { chainsOnlyInBackup, writeBackup } from '../../src/exchange/backup.ts';
 import { readBackup } from '../../src/exchange/readBackup.ts';
+import type { CopyFolder } from '../../src/store/copyFolder.ts';
 import type { LogbookHandle } from '../../src/store/openLogbook.ts';
 import {
-  type CopyFolder,
   type CopyFormat,
   createSecondCopy,
   type SecondCopy,
@@ -32,6 +32,8 @@ function folderInMemory(name = 'share') {
     permission: 'granted' as PermissionState,
     /** Thrown by the next write. */
     trouble: null as Error | null,
+    /** A write waits for it. */
+    gate: Promise.resolve(),
     writers: 0,
     mostWriters: 0,
     closed: 0,
@@ -50,6 +52,7 @@ function folderInMemory(name = 'share') {
           let pending = new Uint8Array();
           return {
             write: async (bytes) => {
+              await control.gate;
               await new Promise((resolve) => setTimeout(resolve, 5));
               if (control.trouble) throw control.trouble;
               pending = bytes;
@@ -219,11 +222,33 @@ describe('the standing second copy', () => {
     const memory = folderInMemory();
     const copy = started(handle);
     await copy.keepIn(memory.folder);
-    settings.set('second-copy-written', { at: 2000, rows: 4 });
+    settings.set('second-copy-written', {
+      ...(settings.get('second-copy-written') as object),
+      at: 2000,
+      rows: 4,
+    });
     await handle.appendEntries([aRun(1)]);
     await until(copy, isCopied(4));
     expect(memory.control.closed).toBe(1);
-    expect(copy.getSnapshot().written).toEqual({ at: 2000, rows: 4 });
+    expect(copy.getSnapshot().written).toMatchObject({ at: 2000, rows: 4 });
+  });
+
+  it('is written whole into another folder that is picked while the old one is written', async () => {
+    const [old, next] = [folderInMemory('old'), folderInMemory('next')];
+    let letGo = () => {};
+    old.control.gate = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    const copy = started(handle);
+    const first = copy.keepIn(old.folder);
+    await vi.waitFor(() => expect(old.control.writers).toBe(1));
+    const second = copy.keepIn(next.folder);
+    await until(copy, ({ chosen }) => chosen?.folder === 'next');
+    letGo();
+    await Promise.all([first, second]);
+    await until(copy, isCopied(3));
+    expect(copy.getSnapshot().chosen?.folder).toBe('next');
+    expect(await rowsIn(next.files)).toHaveLength(3);
   });
 
   it('is written alone among the tabs', async () => {
@@ -246,6 +271,27 @@ describe('the standing second copy', () => {
     await until(two, isCopied(7));
     expect(memory.control.mostWriters).toBe(1);
     expect(await rowsIn(memory.files)).toHaveLength(7);
+  });
+
+  it('follows a folder that was picked, or given up, in another tab', async () => {
+    const { folder, files } = folderInMemory();
+    const [here, there] = [started(handle), started(handle)];
+    await until(there, ({ isKnown }) => isKnown);
+    await here.keepIn(folder);
+    await handle.appendEntries([aRun(1)]);
+    await until(there, ({ chosen, written }) => chosen?.folder === 'share' && written?.rows === 4);
+    await here.stopKeeping();
+    await handle.appendEntries([aRun(2)]);
+    await until(there, ({ chosen }) => chosen === null);
+    expect(await rowsIn(files)).toHaveLength(4);
+  });
+
+  it('says at the start, before any save, that the permission is to be given again', async () => {
+    const memory = folderInMemory();
+    const copy = started(handle);
+    await copy.keepIn(memory.folder);
+    memory.control.permission = 'prompt';
+    await until(started(handle), ({ phase }) => phase.name === 'permission');
   });
 
   it('is written no more when it is given up, and the file stays', async () => {
