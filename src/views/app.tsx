@@ -13,6 +13,7 @@ import { Notice } from './parts/notice.tsx';
 import { PrintFoot } from './printFoot.tsx';
 import { laboratoryHref, screens } from './routes.ts';
 import { useScreenState } from './screenState.ts';
+import { SecondCopyLine } from './secondCopyLine.tsx';
 import { StorageTrouble } from './storageTrouble.tsx';
 
 /** The bench opens at once; every other screen is fetched when it is first looked at. The charts are half of the bundle. */
@@ -136,6 +137,7 @@ function TopLine() {
           ))}
         </ul>
       </nav>
+      <SecondCopyLine />
       <span className="top-line__in-hand">
         {inHand ? (
           <>

@@ -4,6 +4,7 @@ import type { Logbook } from '../journal/logbook.ts';
 import type { LogbookHandle, LogbookSnapshot } from '../store/openLogbook.ts';
 import { assessEach, type ImpossibleRun } from './assessEach.ts';
 import { ChainCheckProvider } from './chainCheck.tsx';
+import { SecondCopyProvider } from './secondCopy.tsx';
 
 interface OpenLogbook {
   handle: LogbookHandle;
@@ -55,7 +56,9 @@ export function LogbookProvider({
   if (value === null) return loading;
   return (
     <LogbookContext value={value}>
-      <ChainCheckProvider handle={handle}>{children}</ChainCheckProvider>
+      <ChainCheckProvider handle={handle}>
+        <SecondCopyProvider handle={handle}>{children}</SecondCopyProvider>
+      </ChainCheckProvider>
     </LogbookContext>
   );
 }

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { useLogbook } from '../logbookContext.tsx';
+import { RestoreForm } from '../parts/restoreForm.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref } from '../routes.ts';
 import { useScreenState } from '../screenState.ts';
@@ -92,6 +93,19 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
 
 const steps = ['You', 'The syringe', 'The analyzer', 'The first run'];
 
+function RestoreFromBackup() {
+  const { handle } = useLogbook();
+  return (
+    <section className="stack group">
+      <h2>Restore from a backup</h2>
+      <p>
+        A logbook that was kept elsewhere goes on here: pick its backup file, or its standing second copy.
+      </p>
+      <RestoreForm handle={handle} />
+    </section>
+  );
+}
+
 function WhatToExpect({ step }: { step: number }) {
   return (
     <div className="stack stack--loose">
@@ -106,6 +120,7 @@ function WhatToExpect({ step }: { step: number }) {
           ))}
         </ol>
       </section>
+      <RestoreFromBackup />
       <section className="stack group">
         <h2>What this logbook does</h2>
         <p>

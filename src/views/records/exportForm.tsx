@@ -3,7 +3,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
-import { exportFileName, saveTextFile } from './saveTextFile.ts';
+import { exportFileName, saveFile } from './saveFile.ts';
 
 const all = 'all';
 
@@ -24,7 +24,7 @@ export function ExportForm() {
       const { runsToCsv } = await import('../../exchange/runsCsv.ts');
       const text = runsToCsv(logbook, assessments, chosen ? { analyzerId: chosen.id } : {});
       const fileName = exportFileName(chosen?.description.label ?? 'all analyzers', Date.now());
-      saveTextFile(text, fileName, 'text/csv;charset=utf-8');
+      saveFile(text, fileName, 'text/csv;charset=utf-8');
       setOutcome({ fileName, rows });
     } catch (error) {
       setOutcome({ failed: error instanceof Error ? error.message : String(error) });

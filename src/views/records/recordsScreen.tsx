@@ -3,6 +3,7 @@ import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref, laboratoryHref } from '../routes.ts';
 import { ExportForm } from './exportForm.tsx';
 import { JournalState } from './journalState.tsx';
+import { SecondCopySection } from './secondCopySection.tsx';
 
 export default function RecordsScreen() {
   const { demonstration } = useLogbook();
@@ -12,6 +13,7 @@ export default function RecordsScreen() {
         <div className="stack stack--loose">
           <h1>Records</h1>
           <ExportForm />
+          <SecondCopySection />
           <section className="stack group">
             <h2>Demonstration</h2>
             {demonstration ? (

@@ -1,4 +1,8 @@
+import { useLogbook } from '../logbookContext.tsx';
+import { RestoreForm } from '../parts/restoreForm.tsx';
+
 /** Where a backup file is picked and restored while entries are missing. */
 export function RestoreSlot() {
-  return <p className="quiet">Backup files are restored under Records.</p>;
+  const { handle } = useLogbook();
+  return <RestoreForm handle={handle} />;
 }

@@ -1,8 +1,8 @@
 import { format } from 'date-fns';
 
-/** Hands a text to the browser's downloads. */
-export function saveTextFile(text: string, fileName: string, type: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type }));
+/** Hands a text or bytes to the browser's downloads. */
+export function saveFile(content: BlobPart, fileName: string, type: string): void {
+  const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;
   link.download = fileName;
@@ -19,3 +19,7 @@ export function exportFileName(what: string, now: number): string {
     .replace(/^-|-$/g, '');
   return `dlco-qc-runs_${slug || 'analyzer'}_${format(now, 'yyyy-MM-dd')}.csv`;
 }
+
+/** `dlco-qc-backup_2026-03-02_500-entries.jsonl`, by the date at this workstation. */
+export const backupFileName = (now: number, entries: number) =>
+  `dlco-qc-backup_${format(now, 'yyyy-MM-dd')}_${entries}-entries.jsonl`;
