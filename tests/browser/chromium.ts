@@ -30,6 +30,8 @@ export interface Profile {
   readonly noise: readonly string[];
   /** Fails the test when there was any noise. */
   expectQuiet(): void;
+  /** Forgets the noise so far, which the test has looked at: it made it on purpose. */
+  forgiveNoise(): void;
   /** Ends the browser as a person would, and fails the test when there was noise. A profile of its own goes with it. */
   close(): Promise<void>;
 }
@@ -67,6 +69,9 @@ export async function openProfile(profileDir?: string): Promise<Profile> {
     page,
     noise,
     expectQuiet,
+    forgiveNoise: () => {
+      noise.length = 0;
+    },
     at: (route, search = '') => `${baseUrl}/${search}#${route}`,
     close: async () => {
       await context.close();
