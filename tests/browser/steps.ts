@@ -11,7 +11,10 @@ export interface AnalyzerToSetUp {
 }
 
 /** From the empty logbook to the bench: one supervisor, one 3 L syringe with 110 mL of dead space, one analyzer. */
-export async function setUpLaboratory(profile: Profile, analyzer: AnalyzerToSetUp = { label: 'Room 2' }) {
+export async function setUpLaboratory(
+  profile: Pick<Profile, 'page' | 'at'>,
+  analyzer: AnalyzerToSetUp = { label: 'Room 2' },
+) {
   const { page } = profile;
   await page.goto(profile.at('/'));
   await page.getByLabel('Name').fill('Ada Example');
