@@ -1,4 +1,4 @@
-import type { DlcoUnit } from './singleBreath.ts';
+import { coTracerDisagreement, type DlcoUnit, dlcoInMlMinMmHg } from './singleBreath.ts';
 
 /** Limits as a standard printed them. Data, not code: a laboratory may edit them, and each run keeps those of its day. */
 export interface PublishedLimits {
@@ -98,6 +98,27 @@ function impossibleLimit(caller: string, limits: PublishedLimits): RangeError {
 
 function isPositive(value: number): boolean {
   return value > 0 && value < Number.POSITIVE_INFINITY;
+}
+
+/**
+ * How far the CO and the tracer analyzer may disagree before the published DLCO limit is reached, as fractions by which CO
+ * reads low: `low` at the positive limit, `high` (negative) at the negative one.
+ * @throws {RangeError} if volume, time or a limit is not positive.
+ * @example disagreementAtLimit({ vaBtpsL: 3.3, breathHoldS: 10, unit: 'mL/min/mmHg', limits: publishedLimits2017 }).low // 0.0216
+ */
+export function disagreementAtLimit(input: {
+  vaBtpsL: number;
+  breathHoldS: number;
+  unit: DlcoUnit;
+  limits: PublishedLimits;
+}): { low: number; high: number } {
+  const { vaBtpsL, breathHoldS, unit, limits } = input;
+  requirePublishedLimits('disagreementAtLimit', limits);
+  const dlcoMlMinMmHg = dlcoInMlMinMmHg(publishedDlcoLimit(unit, limits), unit);
+  return {
+    low: coTracerDisagreement({ dlcoMlMinMmHg, vaBtpsL, breathHoldS }),
+    high: coTracerDisagreement({ dlcoMlMinMmHg: -dlcoMlMinMmHg, vaBtpsL, breathHoldS }),
+  };
 }
 
 /** The published DLCO limit for values reported in `unit`, in that unit. */

@@ -21,6 +21,7 @@ export {
   type DlcoUnit,
   dlcoFromMlMinMmHg,
   dlcoInMlMinMmHg,
+  dlcoOfDisagreement,
   type GasFractions,
   mlMinMmHgPerMmolMinKPa,
   type SingleBreathInput,
@@ -30,6 +31,7 @@ export {
 // Published limits
 
 export {
+  disagreementAtLimit,
   isDlcoWithinPublished,
   isVaWithinPublished,
   isWithinTolerance,
@@ -40,8 +42,10 @@ export {
 
 // Statistics
 
+export { chiSquareQuantile, normalTail } from './probabilities.ts';
 export { normalQuantile, tQuantile } from './quantiles.ts';
-export { mean, movingRangeSigma, predictionFactor, sampleSd } from './statistics.ts';
+export { median, outlyingIndices, robustSd } from './robust.ts';
+export { mean, movingRangeSigma, predictionFactor, sampleSd, sdConfidenceInterval } from './statistics.ts';
 
 // A series and its control rules
 
@@ -68,3 +72,18 @@ export {
 } from './runNumbers.ts';
 export type { Method, Route, RunAssessment, SeriesClosure, SimulationRun } from './simulationRun.ts';
 export type { Finding, Quantity, Verdict, VerdictWord } from './verdict.ts';
+
+// After a signal
+
+export { type ChangePoint, changePoint } from './changePoint.ts';
+
+// How soon a shift is noticed
+
+export {
+  averageRunLength,
+  type DetectionQuestion,
+  falseAlarmsPerYear,
+  type RunLength,
+  runLength,
+  weeksUntilNoticed,
+} from './runLength.ts';

@@ -73,6 +73,26 @@ export function coTracerDisagreement(input: {
 }
 
 /**
+ * The DLCO, in mL(STPD)/min/mmHg, that a syringe seems to have when CO reads low against the tracer by `disagreement`, a
+ * fraction (negative: high). The inverse of `coTracerDisagreement`.
+ * @throws {RangeError} if the disagreement is not below 1, or volume or time not positive.
+ * @example dlcoOfDisagreement({ disagreement: 0.0216, vaBtpsL: 3.3, breathHoldS: 10 }) // 0.50
+ */
+export function dlcoOfDisagreement(input: {
+  disagreement: number;
+  vaBtpsL: number;
+  breathHoldS: number;
+}): number {
+  const { disagreement, vaBtpsL, breathHoldS } = input;
+  if (!(disagreement < 1 && disagreement > Number.NEGATIVE_INFINITY)) {
+    throw new RangeError(`dlcoOfDisagreement: disagreement is ${disagreement}, not a fraction below 1`);
+  }
+  requirePositive('dlcoOfDisagreement', 'vaBtpsL', vaBtpsL, 'L');
+  requirePositive('dlcoOfDisagreement', 'breathHoldS', breathHoldS, 's');
+  return ((-uptakePerLitre * vaBtpsL) / breathHoldS) * Math.log1p(-disagreement);
+}
+
+/**
  * A DLCO in mL(STPD)/min/mmHg, given in `unit`.
  * @throws {RangeError} if the value is not finite.
  * @example dlcoInMlMinMmHg(0.166, 'mmol/min/kPa') // 0.496, not the 0.5 of the other published limit

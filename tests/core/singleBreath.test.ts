@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import {
   coTracerDisagreement,
+  disagreementAtLimit,
   dlcoFromMlMinMmHg,
   dlcoInMlMinMmHg,
+  dlcoOfDisagreement,
+  publishedLimits2017,
   type SingleBreathInput,
   singleBreathDlco,
 } from '../../src/core/index.ts';
@@ -104,6 +107,34 @@ describe('coTracerDisagreement', () => {
     );
     expect(() => coTracerDisagreement({ ...usual, vaBtpsL: 0 })).toThrow(/vaBtpsL is 0 L/);
     expect(() => coTracerDisagreement({ ...usual, breathHoldS: -1 })).toThrow(/breathHoldS is -1 s/);
+  });
+});
+
+describe('dlcoOfDisagreement', () => {
+  it('undoes coTracerDisagreement', () => {
+    const breath = { vaBtpsL: 3.3, breathHoldS: 10 };
+    for (const disagreement of [-0.05, 0, 0.0216, 0.5]) {
+      const dlcoMlMinMmHg = dlcoOfDisagreement({ ...breath, disagreement });
+      expect(coTracerDisagreement({ ...breath, dlcoMlMinMmHg })).toBeCloseTo(disagreement, 14);
+    }
+  });
+
+  it.each([1, Number.NaN, Number.NEGATIVE_INFINITY])('refuses a disagreement of %d', (disagreement) => {
+    expect(() => dlcoOfDisagreement({ disagreement, vaBtpsL: 3.3, breathHoldS: 10 })).toThrow(
+      /disagreement is/,
+    );
+  });
+});
+
+describe('disagreementAtLimit', () => {
+  it('is 2.16 % low or 2.20 % high at the limit in mL/min/mmHg, and a little less at the one in SI units', () => {
+    // Derived by hand at 3.3 L and 10 s: 1 − e^∓0.02179; 0.166 · 2.987 is 0.4958 of the 0.5.
+    const breath = { vaBtpsL: 3.3, breathHoldS: 10, limits: publishedLimits2017 };
+    const plain = disagreementAtLimit({ ...breath, unit: 'mL/min/mmHg' });
+    expect(plain.low).toBeCloseTo(0.0216, 4);
+    expect(plain.high).toBeCloseTo(-0.022, 4);
+    const si = disagreementAtLimit({ ...breath, unit: 'mmol/min/kPa' });
+    expect(si.low / plain.low).toBeCloseTo(0.4958 / 0.5, 3);
   });
 });
 

@@ -1,6 +1,12 @@
 import { mean as referenceMean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { mean, movingRangeSigma, predictionFactor, sampleSd } from '../../src/core/index.ts';
+import {
+  mean,
+  movingRangeSigma,
+  predictionFactor,
+  sampleSd,
+  sdConfidenceInterval,
+} from '../../src/core/index.ts';
 import { nistIndividuals } from '../reference/controlCharts.ts';
 
 describe('mean', () => {
@@ -101,5 +107,32 @@ describe('predictionFactor', () => {
   it.each([0, 1, 2.5, Number.NaN, Number.POSITIVE_INFINITY])('refuses n = %d', (n) => {
     expect(() => predictionFactor(n, 3)).toThrow(RangeError);
     expect(() => predictionFactor(n, 3)).toThrow(/n is .* runs/);
+  });
+});
+
+describe('sdConfidenceInterval', () => {
+  it('agrees with R', () => {
+    // R 4.2.2: 0.036 * sqrt(19 / qchisq(c(.975, .025), 19))
+    const { lower, upper } = sdConfidenceInterval(0.036, 20);
+    expect(lower).toBeCloseTo(0.0273776542, 9);
+    expect(upper).toBeCloseTo(0.0525805789, 9);
+  });
+
+  it('narrows as runs are added and widens with the confidence asked for', () => {
+    expect(sdConfidenceInterval(1, 1000).upper).toBeLessThan(sdConfidenceInterval(1, 20).upper);
+    expect(sdConfidenceInterval(1, 20, 0.99).upper).toBeGreaterThan(sdConfidenceInterval(1, 20).upper);
+    expect(sdConfidenceInterval(0, 20)).toEqual({ lower: 0, upper: 0 });
+  });
+
+  it.each([
+    [-1, 20, 0.95, /sd is -1/],
+    [Number.NaN, 20, 0.95, /sd is NaN/],
+    [1, 1, 0.95, /n is 1 runs/],
+    [1, 2.5, 0.95, /n is 2.5 runs/],
+    [1, 20, 1, /confidence is 1/],
+    [1, 20, Number.NaN, /confidence is NaN/],
+  ])('refuses sd %d, n %d, confidence %d', (sd, n, confidence, message) => {
+    expect(() => sdConfidenceInterval(sd, n, confidence)).toThrow(RangeError);
+    expect(() => sdConfidenceInterval(sd, n, confidence)).toThrow(message);
   });
 });
