@@ -131,14 +131,23 @@ function apply(entry: Entry, draft: Draft): Complaint {
       });
       return null;
     }
-    case 'key-registered':
-      return keepFirst(draft.keys, entry.body.keyId, entry, 'Key');
+    case 'key-registered': {
+      const complaint = keepFirst(draft.keys, entry.body.keyId, entry, 'Key');
+      if (complaint !== null || entry.by === entry.body.technologistId) return complaint;
+      return 'Registers a key in the name of somebody else; a key is registered by its owner.';
+    }
     case 'event-recorded':
       return keepFirst(draft.events, entry.body.eventId, entry, 'Event');
     case 'baseline-started':
       return keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline');
-    case 'failure-closed':
-      return keepFirst(draft.closures, entry.body.closureId, entry, 'Closure');
+    case 'failure-closed': {
+      const complaint = keepFirst(draft.closures, entry.body.closureId, entry, 'Closure');
+      if (complaint !== null) return complaint;
+      // Their role as it was then: a later change of role is not applied yet.
+      return draft.technologists.get(entry.by)?.role === 'technologist'
+        ? 'Closes a failure, which only a supervisor may; its author was none at that time.'
+        : null;
+    }
     case 'entries-lost':
       return null; // it is about the journal, not about what the journal says
     default:
