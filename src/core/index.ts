@@ -51,6 +51,7 @@ export { mean, movingRangeSigma, predictionFactor, sampleSd, sdConfidenceInterva
 
 export { type ControlPolicy, defaultControlPolicy, defaultSeverity, severityOf } from './controlPolicy.ts';
 export { type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
+export { type DriftReading, driftLimitSd, rollingDrift } from './driftGuard.ts';
 export {
   createSeriesEvaluator,
   evaluateSeries,
@@ -87,3 +88,17 @@ export {
   runLength,
   weeksUntilNoticed,
 } from './runLength.ts';
+
+// How well a simulated VA is known
+
+export {
+  compareSpread,
+  type SpreadComparison,
+  type SpreadJudgement,
+  type UncertaintyBudget,
+  type UncertaintyContribution,
+  type UncertaintyHalfWidths,
+  type UncertaintySource,
+  uncertaintyBudget,
+  usualHalfWidths,
+} from './uncertainty.ts';
