@@ -7,6 +7,7 @@ import type { LogbookHandle } from '../../store/openLogbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
+import { conversionWords } from '../parts/words.ts';
 import { assessOnTheBench } from '../runForm/assessOnTheBench.ts';
 import {
   type BenchDraft,
@@ -16,6 +17,7 @@ import {
   draftForAnalyzer,
 } from '../runForm/benchDraft.ts';
 import { lastRunOf, readBenchDraft } from '../runForm/readBenchDraft.ts';
+import type { RunForm } from '../runForm/runFields.tsx';
 import { useScreenState } from '../screenState.ts';
 
 const draftSetting = 'bench-draft';
@@ -61,6 +63,14 @@ export function useBench() {
     [reading.run, logbook],
   );
 
+  const analyzer = logbook.analyzers.get(draft.analyzerId);
+  const hints: RunForm['hints'] = {
+    ...(analyzer && {
+      analyzerId: `VA is converted: ${conversionWords(analyzer.description.conversion)}.`,
+    }),
+    ...(draft.madeAt === '' && { madeAt: 'Now. Change it only for a run that was made earlier.' }),
+  };
+
   const change = (changes: Partial<BenchDraft>) => {
     setRecordedRunId(null);
     setAsking([]);
@@ -68,8 +78,8 @@ export function useBench() {
   };
 
   const chooseAnalyzer = (analyzerId: string) => {
-    const analyzer = logbook.analyzers.get(analyzerId);
-    if (analyzer) change(draftForAnalyzer(draft, analyzer, lastRunOf(logbook, analyzerId)));
+    const chosen = logbook.analyzers.get(analyzerId);
+    if (chosen) change(draftForAnalyzer(draft, chosen, lastRunOf(logbook, analyzerId)));
   };
 
   const record = async (answered: boolean) => {
@@ -113,7 +123,8 @@ export function useBench() {
     assessment,
     saving,
     asking,
-    now,
+    hints,
+    unlessTyped: now,
     change,
     chooseAnalyzer,
     record,

@@ -1,9 +1,8 @@
-import { defaultControlPolicy, type RunAssessment, type SimulationRun } from '../../core/index.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
-import { VerdictBadge, VerdictMark } from '../parts/verdictMark.tsx';
+import { VerdictMark } from '../parts/verdictMark.tsx';
 import { benchFields } from '../runForm/benchDraft.ts';
-import { buildVerdictPage, type FigureRow } from '../runForm/buildVerdictPage.ts';
+import { Judged } from '../runForm/judged.tsx';
 import { useScreenState } from '../screenState.ts';
 import type { Bench } from './useBench.ts';
 
@@ -75,51 +74,5 @@ function Waiting({ bench: { reading, showsTrouble } }: { bench: Bench }) {
         the cylinder, and follow your local rules.
       </p>
     </>
-  );
-}
-
-function Judged({
-  run,
-  assessment,
-}: {
-  run: Pick<SimulationRun, 'reading' | 'conversion' | 'limits' | 'ambient'>;
-  assessment: RunAssessment;
-}) {
-  const page = buildVerdictPage(run, assessment, defaultControlPolicy);
-  const { word, establishing } = assessment.verdict;
-  return (
-    <>
-      <p className="verdict__word" key={word}>
-        <VerdictBadge establishing={establishing} size="page" word={word} />
-      </p>
-      <div className="verdict__found">
-        {[...page.found, ...page.reasons].map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-      </div>
-      <p className="verdict__do">{page.whatToDo}</p>
-      <Figures rows={page.figures} />
-      {page.otherConversion ? <p className="verdict__other">{page.otherConversion}</p> : null}
-      <p className="quiet small">
-        This is advice. Local procedure, the manufacturer’s instructions and the responsible person decide
-        whether patients are tested.
-      </p>
-    </>
-  );
-}
-
-function Figures({ rows }: { rows: readonly FigureRow[] }) {
-  return (
-    <dl aria-label="The numbers behind the verdict" className="verdict__figures">
-      {rows.map(({ name, value, unit, note }) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>
-            {value} {unit ? <span className="unit">{unit}</span> : null}
-          </dd>
-          <dd className="verdict__note">{note}</dd>
-        </div>
-      ))}
-    </dl>
   );
 }

@@ -3,23 +3,28 @@ import type { Role } from '../../journal/entries.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField } from './field.tsx';
 
-/** Who does it, from the people in use; `only` narrows it to supervisors where only they may. */
+/**
+ * Who does it, from the people in use; `only` narrows it to supervisors where only they may. `keep` may be chosen as
+ * well, though retired by now: whoever made an old run goes on having made it.
+ */
 export function PersonField({
   label,
   value,
   onChoice,
   error,
   only,
+  keep,
 }: {
   label: string;
   value: string;
   onChoice: (technologistId: string) => void;
   error?: ReactNode;
   only?: Role | undefined;
+  keep?: string | undefined;
 }) {
   const { logbook } = useLogbook();
   const people = [...logbook.technologists.values()].filter(
-    (person) => person.retired === null && (only === undefined || person.role === only),
+    ({ id, retired, role }) => id === keep || (retired === null && (only === undefined || role === only)),
   );
   return (
     <ChoiceField

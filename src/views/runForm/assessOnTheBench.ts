@@ -1,4 +1,4 @@
-/** Judges a run that is not yet recorded by the analyzer's earlier runs, exactly as it will be judged when it is. */
+/** Judges a run that is not yet written by the analyzer's earlier runs, exactly as it will be judged when it is. */
 import type { RunAssessment } from '../../core/index.ts';
 import { epochAt, simulationOf } from '../../journal/fold.ts';
 import type { Logbook } from '../../journal/logbook.ts';
@@ -7,11 +7,15 @@ import type { RunOnTheBench } from './readBenchDraft.ts';
 
 const onTheBench = 'on-the-bench';
 
-export function assessOnTheBench(run: RunOnTheBench, logbook: Logbook): RunAssessment {
+/** `except`: the run that is amended, which is not among those that judge it. */
+export function assessOnTheBench(run: RunOnTheBench, logbook: Logbook, except?: string): RunAssessment {
   const epoch = epochAt(logbook.baselineStarts, run.analyzerId, run.madeAt);
   const simulation = simulationOf({ ...run, runId: onTheBench }, { epoch, excluded: false });
   const earlier = logbook.runs
-    .filter(({ body, simulation: { at } }) => body.analyzerId === run.analyzerId && at <= simulation.at)
+    .filter(
+      ({ id, body, simulation: { at } }) =>
+        body.analyzerId === run.analyzerId && at <= simulation.at && id !== except,
+    )
     .map((logged) => logged.simulation);
   const { assessments } = assessEach([...earlier, simulation], logbook);
   const assessment = assessments.get(onTheBench);

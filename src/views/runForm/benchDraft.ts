@@ -1,4 +1,5 @@
-/** What stands in the bench form, as typed: numbers stay text until they are read. */
+/** What stands in the form of a run, as typed: numbers stay text until they are read. */
+import { format } from 'date-fns';
 import * as z from 'zod/mini';
 import {
   dlcoUnitSchema,
@@ -15,7 +16,7 @@ export const benchDraftSchema = z.object({
   syringeId: z.string(),
   route: routeSchema,
   reason: runReasonSchema,
-  /** Local date and time as an input of type datetime-local gives it; empty means "now". */
+  /** Local date and time as an input of type datetime-local gives it; empty means "now", and the time that stands where a run is amended. */
   madeAt: z.string(),
   temperature: z.string(),
   pressure: z.string(),
@@ -93,6 +94,50 @@ export function draftAfterRecording(draft: BenchDraft): BenchDraft {
     dlcoUnit,
   };
 }
+
+/** The form as it is filled in to amend a run: each value and unit as it was typed. */
+export function draftOfRun({ body }: Pick<LoggedRun, 'body'>): BenchDraft {
+  const { ambient, pressureAsTyped, reading } = body;
+  const { relativeHumidity } = ambient;
+  return {
+    analyzerId: body.analyzerId,
+    technologistId: body.technologistId,
+    syringeId: body.syringeId,
+    route: body.route,
+    reason: body.reason,
+    madeAt: '',
+    temperature: String(ambient.temperatureC),
+    pressure: String(pressureAsTyped.value),
+    pressureUnit: pressureAsTyped.unit,
+    // 0.29 · 100 is 28.999999999999996.
+    humidity: relativeHumidity === undefined ? '' : String(Number((relativeHumidity * 100).toPrecision(12))),
+    va: String(reading.vaL),
+    vaReportedAs: reading.vaReportedAs,
+    dlco: String(reading.dlco),
+    dlcoUnit: reading.dlcoUnit,
+    inspiredVolume: ifKnown(reading.inspiredVolumeL),
+    volumeCheck: ifKnown(reading.volumeCheckL),
+    breathHold: ifKnown(reading.breathHoldS),
+    comment: body.comment,
+  };
+}
+
+const ifKnown = (value: number | undefined) => (value === undefined ? '' : String(value));
+
+/**
+ * The form of an amended run once another analyzer is chosen. The numbers were read off an instrument and stay; what an
+ * analyzer reports them in is its own. The pressure is the barometer's, and its unit stays.
+ */
+export function draftOnAnalyzer(
+  draft: BenchDraft,
+  analyzerId: string,
+  { vaReportedAs, dlcoUnit }: Pick<BenchDraft, 'vaReportedAs' | 'dlcoUnit'>,
+): BenchDraft {
+  return { ...draft, analyzerId, vaReportedAs, dlcoUnit };
+}
+
+/** A moment as the field for date and time holds it, in this computer's zone. */
+export const localMinute = (at: number) => format(at, "yyyy-MM-dd'T'HH:mm");
 
 /** True when nothing has been typed that could be lost. */
 export function isBlank(draft: BenchDraft): boolean {

@@ -4,12 +4,13 @@
  * Three kinds of trouble are kept apart. An error stands beside its field and nothing is written while it stands. A
  * warning is read and stops nobody. A question is asked when the run is to be recorded, and can be answered "yes".
  */
-import { ambientFactor, type PublishedLimits, pressureInMmHg } from '../../core/index.ts';
-import type { RunBody, RunContent } from '../../journal/entries.ts';
+import { type PublishedLimits, pressureInMmHg } from '../../core/index.ts';
+import type { RunContent } from '../../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun, Syringe } from '../../journal/logbook.ts';
-import { civilDay, dayAndTime, litresTyped } from '../parts/figures.ts';
+import { civilDay, dayAndTime } from '../parts/figures.ts';
 import { type NumberSpec, readNumber, type Slip } from '../parts/readNumber.ts';
-import type { BenchDraft, BenchField } from './benchDraft.ts';
+import { questionsFor } from './askAbout.ts';
+import { type BenchDraft, type BenchField, draftOfRun, localMinute } from './benchDraft.ts';
 import {
   breathHoldSpec,
   dlcoSpec,
@@ -20,6 +21,7 @@ import {
   vaSpec,
   volumeCheckSpec,
 } from './quantities.ts';
+import { breathProblemOf, inspiredVolumeProblem, setUpOf } from './setUp.ts';
 
 export interface FieldError {
   message: string;
@@ -44,9 +46,12 @@ export interface BenchSurroundings {
   /** This moment, in ms. */
   now: number;
   limits: PublishedLimits;
+  /** The run that the form amends; left out for a new one. What of it is not typed over stays to the last digit. */
+  amending?: LoggedRun | undefined;
 }
 
-export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: BenchSurroundings): BenchReading {
+export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurroundings): BenchReading {
+  const { logbook, now, limits, amending } = surroundings;
   const errors: BenchReading['errors'] = {};
   const missing: BenchField[] = [];
 
@@ -54,7 +59,8 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
   const syringe = logbook.syringes.get(draft.syringeId);
   const technologist = logbook.technologists.get(draft.technologistId);
   if (!analyzer) missing.push('analyzerId');
-  if (!technologist || technologist.retired) missing.push('technologistId');
+  const wasThere = technologist !== undefined && technologist.id === amending?.body.technologistId;
+  if (!technologist || (technologist.retired && !wasThere)) missing.push('technologistId');
   if (!syringe) missing.push('syringeId');
 
   const read = (field: BenchField, spec: NumberSpec, required: boolean): number | undefined => {
@@ -73,23 +79,33 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
   const volumeCheckL = read('volumeCheck', volumeCheckSpec, false);
   const breathHoldS = read('breathHold', breathHoldSpec, false);
 
-  const madeAt = readMadeAt(draft.madeAt, now);
+  const madeAt = readMadeAt(draft.madeAt, amending?.simulation.at ?? now);
   if (madeAt === null) {
+    const cleared = amending ? 'for the time that stands' : 'for now';
     errors.madeAt = {
-      message: 'Type the day, the time and a year of four digits, or clear the field for now.',
+      message: `Type the day, the time and a year of four digits, or clear the field ${cleared}.`,
       slip: null,
     };
   }
-  const breathProblem = analyzer && syringe && breathProblemOf(analyzer, syringe);
+  const setUp = analyzer && syringe && setUpOf(analyzer, syringe, amending);
+  const breathProblem = setUp && breathProblemOf(setUp, analyzer, syringe);
   if (breathProblem) errors.syringeId = { message: breathProblem, slip: null };
 
-  const lastRun = analyzer && lastRunOf(logbook, analyzer.id);
+  const lastRun = analyzer && lastRunOf(logbook, analyzer.id, amending?.id);
   const barometricMmHg = pressure === undefined ? undefined : pressureInMmHg(pressure, draft.pressureUnit);
-  const warnings = warningsFor(draft, { analyzer, syringe, barometricMmHg, lastRun, madeAt: madeAt ?? now });
+  const warnings = warningsFor(draft, {
+    analyzer,
+    syringe,
+    barometricMmHg,
+    lastRun,
+    madeAt: madeAt ?? now,
+    isAmended: amending !== undefined,
+  });
 
   if (
     !analyzer ||
     !syringe ||
+    !setUp ||
     temperatureC === undefined ||
     pressure === undefined ||
     barometricMmHg === undefined ||
@@ -102,13 +118,12 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
     return { errors, missing, warnings, questions: [], run: null };
   }
 
-  const { description } = analyzer;
-  const run: RunOnTheBench = {
+  const typed: RunOnTheBench = {
     madeAt: new Date(madeAt).toISOString(),
     analyzerId: analyzer.id,
     syringeId: syringe.id,
     technologistId: draft.technologistId,
-    method: 'syringe',
+    method: amending?.body.method ?? 'syringe',
     route: draft.route,
     reason: draft.reason,
     ambient: {
@@ -126,60 +141,61 @@ export function readBenchDraft(draft: BenchDraft, { logbook, now, limits }: Benc
       ...(volumeCheckL === undefined ? {} : { volumeCheckL }),
       ...(breathHoldS === undefined ? {} : { breathHoldS }),
     },
-    conversion: description.conversion,
-    syringe: {
-      strokeL: syringe.description.volumeL - description.volumeInsideL,
-      volumeInsideL: description.volumeInsideL,
-      deadSpaceL: syringe.description.deadSpaceL,
-    },
-    analyzerDeadSpaceL: description.analyzerDeadSpaceL,
+    ...setUp,
     limits,
     comment: draft.comment.trim(),
   };
+  const run = amending ? withWhatStands(typed, draft, amending) : typed;
   const inspiredProblem = inspiredVolumeProblem(run, analyzer);
   if (inspiredProblem) {
     errors.inspiredVolume = { message: inspiredProblem, slip: null };
     return { errors, missing, warnings, questions: [], run: null };
   }
-  return { errors, missing, warnings, questions: questionsFor(run, { logbook, lastRun, now }), run };
+  return {
+    errors,
+    missing,
+    warnings,
+    questions: questionsFor(run, { logbook, lastRun, now, amending }),
+    run,
+  };
+}
+
+/** What nobody typed over stays as it is, where reading its text again would not give it digit for digit. */
+function withWhatStands(typed: RunContent, draft: BenchDraft, { body, ...run }: LoggedRun): RunContent {
+  const before = draftOfRun({ body });
+  const isKept = (...fields: readonly BenchField[]) =>
+    fields.every((field) => draft[field] === before[field]);
+  const { relativeHumidity: typedHumidity, ...room } = typed.ambient;
+  const relativeHumidity = isKept('humidity') ? body.ambient.relativeHumidity : typedHumidity;
+  return {
+    ...typed,
+    // A minute is all that the field can hold.
+    madeAt: draft.madeAt === localMinute(run.simulation.at) ? body.madeAt : typed.madeAt,
+    ambient: {
+      ...room,
+      ...(isKept('pressure', 'pressureUnit') ? { barometricMmHg: body.ambient.barometricMmHg } : {}),
+      ...(relativeHumidity === undefined ? {} : { relativeHumidity }),
+    },
+    comment: isKept('comment') ? body.comment : typed.comment,
+  };
 }
 
 /** The years that a run can be dated in. A browser takes a year typed with two digits for one of the first century. */
 const years = { first: 1970, last: 2199 };
 
-/** Milliseconds of a local date and time; `now` for an empty text; null for one that is no time. */
-function readMadeAt(text: string, now: number): number | null {
-  if (text === '') return now;
+/** Milliseconds of a local date and time; `otherwise` for an empty text; null for one that is no time. */
+function readMadeAt(text: string, otherwise: number): number | null {
+  if (text === '') return otherwise;
   const time = new Date(text);
   const year = time.getFullYear();
   // Written so that NaN, the year of no time at all, is no year either.
   return year >= years.first && year <= years.last ? time.getTime() : null;
 }
 
-export function lastRunOf(logbook: Logbook, analyzerId: string): LoggedRun | undefined {
-  return logbook.runs.findLast((run) => run.body.analyzerId === analyzerId && run.voided === null);
-}
-
-/** Whether anything is left of the nominal breath once the plunger's start and the subtracted dead space are taken off. */
-function breathProblemOf({ description }: Analyzer, syringe: Syringe): string | null {
-  const strokeL = syringe.description.volumeL - description.volumeInsideL;
-  if (strokeL > description.analyzerDeadSpaceL) return null;
-  return (
-    `${syringe.description.label} holds ${litresTyped(syringe.description.volumeL)} L: too small for ${description.label}, ` +
-    `which starts with ${litresTyped(description.volumeInsideL)} L inside and subtracts ${litresTyped(description.analyzerDeadSpaceL)} L.`
-  );
-}
-
-function inspiredVolumeProblem(run: RunOnTheBench, { description }: Analyzer): string | null {
-  const { inspiredVolumeL, vaReportedAs } = run.reading;
-  if (inspiredVolumeL === undefined) return null;
-  const { relativeHumidity, ...room } = run.ambient;
-  const ambient = relativeHumidity === undefined ? room : { ...room, relativeHumidity };
-  const ambientL = inspiredVolumeL * ambientFactor(vaReportedAs, ambient, run.conversion);
-  if (ambientL > description.analyzerDeadSpaceL) return null;
-  return (
-    `${litresTyped(ambientL)} L at the room’s conditions is not more than the ${litresTyped(description.analyzerDeadSpaceL)} L ` +
-    `of dead space that ${description.label} subtracts: nothing would be left of the breath. Check both.`
+/** `except`: the run that is amended, which is not to be compared with itself. */
+export function lastRunOf(logbook: Logbook, analyzerId: string, except?: string): LoggedRun | undefined {
+  return logbook.runs.findLast(
+    (run) => run.body.analyzerId === analyzerId && run.voided === null && run.id !== except,
   );
 }
 
@@ -194,14 +210,18 @@ function warningsFor(
     barometricMmHg: number | undefined;
     lastRun: LoggedRun | undefined;
     madeAt: number;
+    isAmended: boolean;
   },
 ): BenchReading['warnings'] {
-  const { analyzer, syringe, barometricMmHg, lastRun, madeAt } = known;
+  const { analyzer, syringe, barometricMmHg, lastRun, madeAt, isAmended } = known;
   const warnings: BenchReading['warnings'] = {};
-  if (analyzer?.retired) {
+  // What was retired long after an old run was made is no reason to doubt its correction.
+  const wasInUse = (retired: { at: string } | null) =>
+    isAmended && retired !== null && madeAt < Date.parse(retired.at);
+  if (analyzer?.retired && !wasInUse(analyzer.retired)) {
     warnings.analyzerId = `${analyzer.description.label} was retired on ${dayAndTime(analyzer.retired.at)}.`;
   }
-  const syringeWarning = syringe && syringeProblem(syringe, madeAt);
+  const syringeWarning = syringe && syringeProblem(syringe, madeAt, wasInUse(syringe.retired));
   if (syringeWarning) warnings.syringeId = syringeWarning;
   const lastMmHg = lastRun?.body.ambient.barometricMmHg;
   if (barometricMmHg !== undefined && lastMmHg !== undefined) {
@@ -213,9 +233,9 @@ function warningsFor(
   return warnings;
 }
 
-function syringeProblem({ description, retired }: Syringe, madeAt: number): string | null {
+function syringeProblem({ description, retired }: Syringe, madeAt: number, wasInUse: boolean): string | null {
   const { label, calibrationDueOn, leakCheckDueOn } = description;
-  if (retired) return `${label} was retired on ${dayAndTime(retired.at)}.`;
+  if (retired && !wasInUse) return `${label} was retired on ${dayAndTime(retired.at)}.`;
   const overdue = [
     { what: 'calibration', dueOn: calibrationDueOn },
     { what: 'leak check', dueOn: leakCheckDueOn },
@@ -224,57 +244,4 @@ function syringeProblem({ description, retired }: Syringe, madeAt: number): stri
   return `${label} is overdue: ${overdue
     .map(({ what, dueOn }) => `${what} was due on ${civilDay(dueOn ?? '')}`)
     .join(', ')}.`;
-}
-
-/** A clock may run a little ahead of the wrist-watch that was read. */
-const futureToleranceMs = 60_000;
-const identicalWithinMs = 60_000;
-
-function questionsFor(
-  run: RunOnTheBench,
-  { logbook, lastRun, now }: { logbook: Logbook; lastRun: LoggedRun | undefined; now: number },
-): string[] {
-  const questions: string[] = [];
-  const madeAt = Date.parse(run.madeAt);
-  if (madeAt > now + futureToleranceMs) {
-    questions.push(`The run is dated ${dayAndTime(run.madeAt)}, which is still to come. Is the date right?`);
-  }
-  if (lastRun && madeAt < Date.parse(lastRun.body.madeAt)) {
-    questions.push(
-      `The last run of this analyzer was made on ${dayAndTime(lastRun.body.madeAt)}; this one is dated before it. ` +
-        'It is judged by the runs before its own date. Is the date right?',
-    );
-  }
-  const identical = logbook.runs.find((earlier) => isIdentical(earlier, run, madeAt));
-  if (identical) {
-    questions.push(
-      `The same readings were recorded for this analyzer at ${dayAndTime(identical.body.madeAt)}. Is this another run?`,
-    );
-  }
-  if (logbook.newestAt !== null && Date.parse(logbook.newestAt) > now + futureToleranceMs) {
-    questions.push(
-      `This computer's clock says ${dayAndTime(now)}, but the newest entry was written on ` +
-        `${dayAndTime(logbook.newestAt)}. Has the clock been set back?`,
-    );
-  }
-  return questions;
-}
-
-function isIdentical({ body, voided }: LoggedRun, run: RunOnTheBench, madeAt: number): boolean {
-  return (
-    voided === null &&
-    body.analyzerId === run.analyzerId &&
-    Math.abs(Date.parse(body.madeAt) - madeAt) <= identicalWithinMs &&
-    sameValues(body, run)
-  );
-}
-
-function sameValues(one: RunBody, other: RunOnTheBench): boolean {
-  return (
-    one.route === other.route &&
-    one.reading.vaL === other.reading.vaL &&
-    one.reading.dlco === other.reading.dlco &&
-    one.ambient.temperatureC === other.ambient.temperatureC &&
-    one.ambient.barometricMmHg === other.ambient.barometricMmHg
-  );
 }

@@ -1,0 +1,78 @@
+/** What is asked before a run is written: it may well be so, and is more often a slip. */
+import type { RunContent } from '../../journal/entries.ts';
+import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
+import { dayAndTime } from '../parts/figures.ts';
+
+/** A clock may run a little ahead of the wrist-watch that was read. */
+const futureToleranceMs = 60_000;
+const identicalWithinMs = 60_000;
+
+/** `lastRun`: of the run's analyzer, without the run that is amended. */
+export function questionsFor(
+  run: RunContent,
+  {
+    logbook,
+    lastRun,
+    now,
+    amending,
+  }: { logbook: Logbook; lastRun: LoggedRun | undefined; now: number; amending: LoggedRun | undefined },
+): string[] {
+  const questions: string[] = [];
+  const madeAt = Date.parse(run.madeAt);
+  if (isPlacedAnew(run, amending)) {
+    if (madeAt > now + futureToleranceMs) {
+      questions.push(
+        `The run is dated ${dayAndTime(run.madeAt)}, which is still to come. Is the date right?`,
+      );
+    }
+    if (lastRun && madeAt < Date.parse(lastRun.body.madeAt)) {
+      questions.push(
+        `The last run of this analyzer was made on ${dayAndTime(lastRun.body.madeAt)}; this one is dated before it. ` +
+          'It is judged by the runs before its own date. Is the date right?',
+      );
+    }
+  }
+  const identical = logbook.runs.find(
+    (other) => other.id !== amending?.id && isIdentical(other, run, madeAt),
+  );
+  if (identical) {
+    questions.push(
+      `The same readings were recorded for this analyzer at ${dayAndTime(identical.body.madeAt)}. Is this another run?`,
+    );
+  }
+  if (logbook.newestAt !== null && Date.parse(logbook.newestAt) > now + futureToleranceMs) {
+    questions.push(
+      `This computer's clock says ${dayAndTime(now)}, but the newest entry was written on ` +
+        `${dayAndTime(logbook.newestAt)}. Has the clock been set back?`,
+    );
+  }
+  return questions;
+}
+
+/** An amended run whose analyzer and date stay lies where it always lay: there is nothing to ask about that. */
+function isPlacedAnew(run: RunContent, amending: LoggedRun | undefined): boolean {
+  return (
+    amending === undefined ||
+    amending.body.madeAt !== run.madeAt ||
+    amending.body.analyzerId !== run.analyzerId
+  );
+}
+
+function isIdentical({ body, voided }: LoggedRun, run: RunContent, madeAt: number): boolean {
+  return (
+    voided === null &&
+    body.analyzerId === run.analyzerId &&
+    Math.abs(Date.parse(body.madeAt) - madeAt) <= identicalWithinMs &&
+    sameValues(body, run)
+  );
+}
+
+function sameValues(one: RunContent, other: RunContent): boolean {
+  return (
+    one.route === other.route &&
+    one.reading.vaL === other.reading.vaL &&
+    one.reading.dlco === other.reading.dlco &&
+    one.ambient.temperatureC === other.ambient.temperatureC &&
+    one.ambient.barometricMmHg === other.ambient.barometricMmHg
+  );
+}

@@ -1,0 +1,74 @@
+/**
+ * What a run takes over from the descriptions of its analyzer and syringe: nobody types it with the readings. A new run
+ * takes it as it stands; an amended one keeps what it has, or takes that of the day on which it was written down.
+ */
+import { ambientFactor } from '../../core/index.ts';
+import type { AnalyzerDescription, RunContent, SyringeDescription } from '../../journal/entries.ts';
+import type { Analyzer, LoggedRun, Syringe } from '../../journal/logbook.ts';
+import { litresTyped } from '../parts/figures.ts';
+
+export type RunSetUp = Pick<RunContent, 'conversion' | 'syringe' | 'analyzerDeadSpaceL'>;
+
+export function setUpOf(analyzer: Analyzer, syringe: Syringe, amending: LoggedRun | undefined): RunSetUp {
+  const kept = amending?.body;
+  const isSameAnalyzer = kept?.analyzerId === analyzer.id;
+  const isSameSyringe = kept?.syringeId === syringe.id;
+  const { conversion, analyzerDeadSpaceL, volumeInsideL } = isSameAnalyzer
+    ? { ...kept, volumeInsideL: kept.syringe.volumeInsideL }
+    : analyzerAsOf(analyzer, amending?.entry.at);
+  const { volumeL, deadSpaceL } = isSameSyringe
+    ? { ...kept.syringe, volumeL: kept.syringe.strokeL + kept.syringe.volumeInsideL }
+    : syringeAsOf(syringe, amending?.entry.at);
+  const strokeL = isSameAnalyzer && isSameSyringe ? kept.syringe.strokeL : volumeL - volumeInsideL;
+  return { conversion, analyzerDeadSpaceL, syringe: { strokeL, volumeInsideL, deadSpaceL } };
+}
+
+/** The newest description up to an instant; the first where all are later; the present one without an instant. */
+export function analyzerAsOf(
+  { description, history }: Analyzer,
+  at: string | undefined,
+): AnalyzerDescription {
+  if (at === undefined) return description;
+  let known: AnalyzerDescription | undefined;
+  for (const entry of history) {
+    const describes = entry.kind === 'analyzer-added' || entry.kind === 'analyzer-changed';
+    if (describes && (known === undefined || entry.at <= at)) known = entry.body;
+  }
+  return known ?? description;
+}
+
+function syringeAsOf({ description, history }: Syringe, at: string | undefined): SyringeDescription {
+  if (at === undefined) return description;
+  let known: SyringeDescription | undefined;
+  for (const entry of history) {
+    const describes = entry.kind === 'syringe-added' || entry.kind === 'syringe-changed';
+    if (describes && (known === undefined || entry.at <= at)) known = entry.body;
+  }
+  return known ?? description;
+}
+
+/** Whether anything is left of the nominal breath once the plunger's start and the subtracted dead space are taken off. */
+export function breathProblemOf(
+  { syringe: { strokeL, volumeInsideL }, analyzerDeadSpaceL }: RunSetUp,
+  analyzer: Analyzer,
+  syringe: Syringe,
+): string | null {
+  if (strokeL > analyzerDeadSpaceL) return null;
+  return (
+    `${syringe.description.label} holds ${litresTyped(strokeL + volumeInsideL)} L: too small for ${analyzer.description.label}, ` +
+    `which starts with ${litresTyped(volumeInsideL)} L inside and subtracts ${litresTyped(analyzerDeadSpaceL)} L.`
+  );
+}
+
+export function inspiredVolumeProblem(run: RunContent, analyzer: Analyzer): string | null {
+  const { inspiredVolumeL, vaReportedAs } = run.reading;
+  if (inspiredVolumeL === undefined) return null;
+  const { relativeHumidity, ...room } = run.ambient;
+  const ambient = relativeHumidity === undefined ? room : { ...room, relativeHumidity };
+  const ambientL = inspiredVolumeL * ambientFactor(vaReportedAs, ambient, run.conversion);
+  if (ambientL > run.analyzerDeadSpaceL) return null;
+  return (
+    `${litresTyped(ambientL)} L at the room’s conditions is not more than the ${litresTyped(run.analyzerDeadSpaceL)} L ` +
+    `of dead space that ${analyzer.description.label} subtracts: nothing would be left of the breath. Check both.`
+  );
+}
