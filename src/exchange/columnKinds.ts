@@ -16,6 +16,8 @@ export interface RunRow {
   logbook: Logbook;
   /** As it comes out today; undefined where a run could not be assessed. */
   assessment: RunAssessment | undefined;
+  /** The last entry of the chain that the run's entry stands in, as it was when the file was made. */
+  head: { seq: number; hash: string } | undefined;
 }
 
 export interface WrittenColumn extends RunColumn {

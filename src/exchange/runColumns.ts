@@ -284,6 +284,19 @@ export const writtenColumns: readonly WrittenColumn[] = [
   recorded('seq', '', 'Number of the entry in the chain of its workstation', ({ run }) => run.entry.seq),
   text('entry_id', 'Id of the entry', ({ run }) => run.entry.id),
   text('entry_hash', 'SHA-256 of the entry', ({ run }) => run.entry.hash),
+  // The head stands in every row. RFC 4180 has no place for a line about the file, a line of another shape stops a strict
+  // reader, and a file's name does not survive being saved again.
+  recorded(
+    'chain_head_seq',
+    '',
+    'Number of the last entry of that workstation when the file was made',
+    ({ head }) => head?.seq,
+  ),
+  text(
+    'chain_head_hash',
+    'SHA-256 of that last entry: it proves every entry of the chain up to it',
+    ({ head }) => head?.hash,
+  ),
 ];
 
 /** What a reader of the file is told of it. */

@@ -5,6 +5,7 @@
 import Papa from 'papaparse';
 
 import type { RunAssessment } from '../core/index.ts';
+import type { chainHeads } from '../journal/chain.ts';
 import type { Logbook } from '../journal/logbook.ts';
 import { runColumns, writtenColumns } from './runColumns.ts';
 
@@ -13,17 +14,19 @@ export { runColumns };
 
 /**
  * One row a run in the order they were made, voided runs too; RFC 4180 with a header and CRLF at every line's end.
- * To be written as UTF-8 without a byte order mark. Mean, SD, z, signals and verdict are those of the day.
+ * To be written as UTF-8 without a byte order mark. Mean, SD, z, signals and verdict are those of the day. `heads` are
+ * those of the whole journal.
  */
 export function runsToCsv(
   logbook: Logbook,
   assessments: ReadonlyMap<string, RunAssessment>,
-  options: { analyzerId?: string } = {},
+  options: { heads: ReturnType<typeof chainHeads>; analyzerId?: string },
 ): string {
-  const { analyzerId } = options;
+  const { heads, analyzerId } = options;
   const runs = logbook.runs.filter(({ body }) => analyzerId === undefined || body.analyzerId === analyzerId);
   const rows = runs.map((run) => {
-    const row = { run, logbook, assessment: assessments.get(run.id) };
+    const assessment = assessments.get(run.id);
+    const row = { run, logbook, assessment, head: heads.get(run.entry.workstation) };
     return writtenColumns.map(({ cell }) => cell(row));
   });
   const header = runColumns.map(({ name }) => name);

@@ -2,15 +2,18 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { assessRuns } from '../../src/core/index.ts';
 import { runColumns, runsToCsv } from '../../src/exchange/runsCsv.ts';
+import { chainHeads } from '../../src/journal/chain.ts';
 import type { EntryBody, EntryDraft } from '../../src/journal/entries.ts';
 import { foldJournal, seriesClosures } from '../../src/journal/fold.ts';
 import { analyzerAdded, draft, ids, laboratoryDrafts, runRecorded, sealChain } from '../journal/fixtures.ts';
 
 async function exported(drafts: readonly EntryDraft[], options: { zone?: string; analyzerId?: string } = {}) {
   const { zone = 'Europe/Oslo', ...selection } = options;
-  const logbook = foldJournal(await sealChain([...laboratoryDrafts(), ...drafts], { zone }));
+  const entries = await sealChain([...laboratoryDrafts(), ...drafts], { zone });
+  const logbook = foldJournal(entries);
+  const heads = chainHeads(entries);
   const runs = logbook.runs.map(({ simulation }) => simulation);
-  return runsToCsv(logbook, assessRuns(runs, { closures: seriesClosures(logbook) }), selection);
+  return runsToCsv(logbook, assessRuns(runs, { closures: seriesClosures(logbook) }), { heads, ...selection });
 }
 
 /** The file as another program reads it: every cell a text. */
@@ -121,6 +124,19 @@ describe('runsToCsv', () => {
     });
   });
 
+  it('carries the head of the journal in every row, that of a later entry too', async () => {
+    const drafts = [draft('run-recorded', runRecorded(1)), draft('run-recorded', runRecorded(2))];
+    const last = draft('run-voided', { runId: ids.run(2), reason: 'Typed twice.' });
+    const rows = readBack(await exported([...drafts, last]));
+    expect(rows.map(({ seq, chain_head_seq }) => [seq, chain_head_seq])).toEqual([
+      ['4', '6'],
+      ['5', '6'],
+    ]);
+    const heads = new Set(rows.map(({ chain_head_hash }) => chain_head_hash));
+    expect([...heads]).toEqual([expect.stringMatching(/^[0-9a-f]{64}$/)]);
+    expect(heads).not.toContain(rows[1]?.entry_hash);
+  });
+
   it('keeps voided runs, marked with who, when and why', async () => {
     const rows = readBack(
       await exported([
@@ -160,7 +176,7 @@ describe('runsToCsv', () => {
     const logbook = foldJournal(
       await sealChain([...laboratoryDrafts(), draft('run-recorded', runRecorded(1))]),
     );
-    const [row] = readBack(runsToCsv(logbook, new Map()));
+    const [row] = readBack(runsToCsv(logbook, new Map(), { heads: new Map() }));
     expect(row?.entry_hash).toBe(logbook.runs[0]?.entry.hash);
     expect(row).toMatchObject({ seq: '4', workstation: 'workstation-a', conversion_factor: '' });
   });

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { chainHeads } from '../../journal/chain.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
@@ -9,7 +10,7 @@ const all = 'all';
 
 /** The runs as a CSV file for an assessor: one analyzer's or all. */
 export function ExportForm() {
-  const { logbook, assessments } = useLogbook();
+  const { logbook, assessments, snapshot } = useLogbook();
   const [analyzerId, setAnalyzerId] = useState<string>(all);
   const [outcome, setOutcome] = useState<{ fileName: string; rows: number } | { failed: string } | null>(
     null,
@@ -22,7 +23,9 @@ export function ExportForm() {
   const exportRuns = async () => {
     try {
       const { runsToCsv } = await import('../../exchange/runsCsv.ts');
-      const text = runsToCsv(logbook, assessments, chosen ? { analyzerId: chosen.id } : {});
+      const heads = chainHeads(snapshot.rawRows);
+      const selection = chosen ? { heads, analyzerId: chosen.id } : { heads };
+      const text = runsToCsv(logbook, assessments, selection);
       const fileName = exportFileName(chosen?.description.label ?? 'all analyzers', Date.now());
       saveFile(text, fileName, 'text/csv;charset=utf-8');
       setOutcome({ fileName, rows });
@@ -36,7 +39,7 @@ export function ExportForm() {
       <h2>Export for an assessor</h2>
       <p>
         One row a run: what was read, the room, the conversion, the limits in force, mean, SD and z of the
-        day, signals, verdict, who, and the entry’s hash. Voided runs are in it, marked.
+        day, signals, verdict, who, the entry’s hash and the journal’s head. Voided runs are in it, marked.
       </p>
       <ChoiceField
         choices={[

@@ -1,16 +1,18 @@
 import { useState } from 'react';
 import type { MissingEntries } from '../../store/openLogbook.ts';
+import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { counted, dayAndTime } from '../parts/figures.ts';
+import { RestoreForm } from '../parts/restoreForm.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { GiveUpForm } from './giveUpForm.tsx';
-import { RestoreSlot } from './restoreSlot.tsx';
 
 /**
  * In place of every other page while the database holds less than the mark outside it knows of: an empty logbook must
  * never look like a first day.
  */
 export default function RecoveryScreen({ missing }: { missing: MissingEntries }) {
+  const { handle } = useLogbook();
   const { known, found } = missing;
   const [givesUp, setGivesUp] = useState(false);
   return (
@@ -47,7 +49,7 @@ export default function RecoveryScreen({ missing }: { missing: MissingEntries })
           <section className="stack">
             <h2>Restore from a backup</h2>
             <p>The newest backup file brings back what was in it. Nothing is overwritten.</p>
-            <RestoreSlot />
+            <RestoreForm handle={handle} />
           </section>
           {givesUp ? (
             <div className="group">
