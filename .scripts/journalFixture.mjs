@@ -1,0 +1,159 @@
+// A journal as this release writes it, one entry of every kind at least, for a test that opens it for ever:
+//   node .scripts/journalFixture.mjs
+// Run it only before a release: once a release has written a fixture it is never made anew. What a later release writes
+// differently goes into a fixture of its own, journal-v2.jsonl and so on. The signing key, and what follows from it, is
+// another one each time.
+import { mkdir, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import { createServer } from 'vite';
+import { projectRoot } from './command.mjs';
+
+const fixture = path.join(projectRoot, 'tests', 'fixtures', 'journal-v1.jsonl');
+
+/** The invented laboratory of the demonstration, always the same. */
+const invented = { seed: 20_260_601, endAt: Date.UTC(2026, 5, 1, 12), zone: 'Europe/Oslo' };
+/** Its people, syringes and analyzers, and the first runs of each. */
+const entriesOfDemonstration = 14;
+const reason = 'For the record of how this kind is written.';
+
+/** @param {{ shape: { kind: { def: { values: string[] } } } }} schema */
+const kindOf = ({ shape }) => shape.kind.def.values[0];
+
+const server = await createServer({
+  root: projectRoot,
+  configFile: false,
+  logLevel: 'error',
+  server: { middlewareMode: true, hmr: false },
+  appType: 'custom',
+  optimizeDeps: { noDiscovery: true },
+});
+try {
+  const { demonstrationEntries } = await server.ssrLoadModule('/src/demo/laboratory.ts');
+  const { hashEntry, sealEntry } = await server.ssrLoadModule('/src/journal/chain.ts');
+  const { entrySchema } = await server.ssrLoadModule('/src/journal/entries.ts');
+  const { keyAlgorithm, signatureAlgorithm, signedBytes } =
+    await server.ssrLoadModule('/src/journal/signature.ts');
+
+  const begin = (await demonstrationEntries(invented)).slice(0, entriesOfDemonstration);
+  /** @param {string} kind */
+  const last = (kind) => {
+    const found = begin.findLast((/** @type {{ kind: string }} */ entry) => entry.kind === kind);
+    if (found === undefined) throw new Error(`The first entries of the demonstration have no "${kind}".`);
+    return found.body;
+  };
+  const { by } = begin[0];
+  const run = last('run-recorded');
+  const { runId, origin: _origin, judged, ...content } = run;
+  const { technologistId } = last('technologist-added');
+  const ids = (() => {
+    let made = 0;
+    return () => `made-for-fixture-${String(++made).padStart(2, '0')}`;
+  })();
+  const batchId = ids();
+  const keyId = ids();
+  const { publicKey, privateKey } = await crypto.subtle.generateKey(keyAlgorithm, true, ['sign', 'verify']);
+  const base64 = (/** @type {ArrayBuffer} */ bytes) => Buffer.from(bytes).toString('base64');
+  const closure = {
+    closureId: ids(),
+    analyzerId: run.analyzerId,
+    failures: [{ method: run.method, route: run.route, quantity: 'va', openedByRunId: runId }],
+    closedAt: content.madeAt,
+    reason,
+    correctiveAction: 'Tubing replaced.',
+  };
+  const signed = signedBytes({ by, kind: 'failure-closed', body: closure });
+  const signature = {
+    keyId,
+    value: base64(await crypto.subtle.sign(signatureAlgorithm, privateKey, signed)),
+  };
+
+  /** One of every kind that the beginning of the demonstration does not have, in an order that makes sense. */
+  const drafts = [
+    ['technologist-changed', { ...last('technologist-added'), role: 'supervisor', reason }],
+    ['analyzer-changed', { ...last('analyzer-added'), place: 'Upper floor', reason }],
+    ['syringe-changed', { ...last('syringe-added'), calibrationDueOn: null, reason }],
+    [
+      'event-recorded',
+      {
+        eventId: ids(),
+        analyzerId: run.analyzerId,
+        happenedAt: content.madeAt,
+        type: 'part',
+        description: reason,
+      },
+    ],
+    ['run-amended', { amendmentId: ids(), runId, run: { ...content, comment: 'Amended.' }, judged, reason }],
+    ['run-voided', { runId, reason }],
+    [
+      'key-registered',
+      {
+        keyId,
+        technologistId: by,
+        algorithm: 'ECDSA-P256-SHA256',
+        publicKey: base64(await crypto.subtle.exportKey('spki', publicKey)),
+        reason: '',
+      },
+    ],
+    ['failure-closed', { ...closure, signature }],
+    ['failure-closed', { ...closure, closureId: ids(), signature: null }],
+    ['baseline-started', { baselineId: ids(), analyzerId: run.analyzerId, from: content.madeAt, reason }],
+    [
+      'runs-imported',
+      {
+        batchId,
+        fileName: 'earlier-runs.csv',
+        fileHash: await hashEntry({ rows: 1 }),
+        rowsRead: 2,
+        accepted: 1,
+        refused: 1,
+      },
+    ],
+    ['run-recorded', { ...content, runId: ids(), origin: { kind: 'import', batchId, row: 2 }, judged: null }],
+    ['import-voided', { batchId, reason }],
+    ['analyzer-retired', { analyzerId: last('analyzer-added').analyzerId, reason }],
+    ['syringe-retired', { syringeId: last('syringe-added').syringeId, reason }],
+    ['technologist-retired', { technologistId, reason }],
+    [
+      'entries-lost',
+      {
+        lossId: ids(),
+        initials: 'XY',
+        found: 0,
+        known: {
+          count: 3,
+          workstation: ids(),
+          seq: 3,
+          hash: await hashEntry({ last: 3 }),
+          at: content.madeAt,
+        },
+      },
+    ],
+  ];
+
+  const entries = [...begin];
+  for (const [kind, body] of drafts) {
+    const before = entries.at(-1);
+    const at = new Date(Date.parse(before.at) + 60_000).toISOString();
+    const place = {
+      workstation: before.workstation,
+      seq: before.seq + 1,
+      prev: before.hash,
+      at,
+      zone: invented.zone,
+    };
+    entries.push(await sealEntry({ id: ids(), by, kind, body }, place));
+  }
+  const kinds = new Set(entries.map(({ kind }) => kind));
+  /** @type {string[]} */
+  const everyKind = entrySchema.def.options.map(kindOf);
+  const missing = everyKind.filter((kind) => !kinds.has(kind));
+  if (missing.length > 0)
+    throw new Error(`Put a sample of ${missing.join(', ')} among the drafts of this script.`);
+  await mkdir(path.dirname(fixture), { recursive: true });
+  await writeFile(fixture, `${entries.map((entry) => JSON.stringify(entry)).join('\n')}\n`);
+  console.log(
+    `${path.relative(process.cwd(), fixture)}: ${entries.length} entries, head ${entries.at(-1).hash}`,
+  );
+} finally {
+  await server.close();
+}
