@@ -77,6 +77,7 @@ export type { Finding, Quantity, Verdict, VerdictWord } from './verdict.ts';
 // After a signal
 
 export { type ChangePoint, changePoint } from './changePoint.ts';
+export { type LookBack, type LookBackInput, type LookBackRun, lookBack } from './lookBack.ts';
 
 // How soon a shift is noticed
 
@@ -102,3 +103,18 @@ export {
   uncertaintyBudget,
   usualHalfWidths,
 } from './uncertainty.ts';
+
+// What is due
+
+export { addDays, addMonths, type CivilDate, civilDateOf, daysBetween } from './civilDate.ts';
+export {
+  type CheckDue,
+  type CheckHistory,
+  type CheckInterval,
+  type CheckKind,
+  type CheckPlan,
+  checkDue,
+  type DueState,
+  type ServicePause,
+  usualPlans,
+} from './schedule.ts';
