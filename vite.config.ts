@@ -2,6 +2,9 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
 import { contentPolicyInPage } from './.scripts/contentPolicy.mjs';
 
+/** A warning fails the build, and how long a plugin took says more about the computer than about the build. */
+const checks = { bundlerTimings: false };
+
 export default defineConfig({
   base: './',
   // Routes live in the hash, so an unknown path is a mistake: a page in place of a missing script would hide it.
@@ -9,9 +12,15 @@ export default defineConfig({
   plugins: [react(), contentPolicyInPage()],
   server: { host: '127.0.0.1', port: 4311, strictPort: true },
   // The size budget reads the manifest (what loads what) and the source maps (which packages a file holds).
-  build: { target: 'es2022', manifest: true, sourcemap: true, chunkSizeWarningLimit: 700 },
+  build: {
+    target: 'es2022',
+    manifest: true,
+    sourcemap: true,
+    chunkSizeWarningLimit: 700,
+    rolldownOptions: { checks },
+  },
   // A worker is a module like every other file of the build.
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions: { checks } },
   test: {
     // A describe.only that slips in would silence every other test of its file.
     allowOnly: false,

@@ -6,6 +6,7 @@ import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type ReadBackup, readBackup } from '../../src/exchange/readBackup.ts';
 import { chainSummaries } from '../../src/journal/chain.ts';
+import { backupBytes, chainOf } from '../exchange/backupFixtures.ts';
 import { openProfile, type Profile, shoot } from './chromium.ts';
 import { exportedRows, recordRun, setUpLaboratory, typeRun } from './steps.ts';
 
@@ -152,6 +153,78 @@ describe('a backup file', () => {
     await writeFile(empty, '');
     await page.getByLabel('Backup file').setInputFiles(empty);
     await page.getByText('The file is empty.').waitFor();
+  });
+});
+
+describe('a logbook whose database was dropped', () => {
+  it('is restored from its backup on the recovery screen, and goes on', async () => {
+    const profile = await opened();
+    const { page } = profile;
+    await setUpLaboratory(profile);
+    await typeRun(page, aRun('3.45'));
+    await recordRun(page);
+    const file = await saveBackup(profile);
+    const rows = await exportedRows(page);
+    // A page of the same address that holds no database open.
+    await page.goto(new URL('mark.svg', profile.at('/')).href);
+    await page.evaluate(
+      () =>
+        new Promise<void>((resolve, reject) => {
+          const request = indexedDB.deleteDatabase('diffusion-qc-logbook');
+          request.onsuccess = () => resolve();
+          request.onerror = () => reject(request.error);
+        }),
+    );
+    await page.goto(profile.at('/bench'));
+    await page.getByRole('heading', { name: 'The logbook came back empty' }).waitFor();
+    await page.getByLabel('Backup file').setInputFiles(file);
+    await page.getByRole('button', { name: 'Add 4 entries' }).click();
+    await page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    const same = (rows: readonly Record<string, string>[]) => rows.map(({ entry_hash }) => entry_hash);
+    expect(same(await exportedRows(page))).toEqual(same(rows));
+    await page.goto(profile.at('/bench'));
+    await page.getByLabel('Technologist', { exact: true }).selectOption({ index: 1 });
+    await record(profile, '3.46');
+    await page.getByRole('link', { name: 'Records' }).click();
+    expect(await checkedHeads(page)).toHaveLength(2);
+  });
+});
+
+describe('a full disk', () => {
+  it('leaves nothing of a merge behind, says so, and the merge can be tried again', async () => {
+    const profile = await opened();
+    const { page } = profile;
+    const file = path.join(folder, 'large.jsonl');
+    await writeFile(file, await backupBytes(await chainOf(4000)));
+    await page.goto(profile.at('/'));
+    await page.getByLabel('Backup file').waitFor();
+    const devtools = await profile.context.newCDPSession(page);
+    const { origin } = new URL(profile.at('/'));
+    await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1_000_000 });
+    await page.getByLabel('Backup file').setInputFiles(file);
+    await page.getByRole('button', { name: 'Add 4000 entries' }).click();
+    await page.getByText('Nothing was added. The disk is full.').waitFor();
+    const counted = () =>
+      page.evaluate(
+        () =>
+          new Promise<number>((resolve, reject) => {
+            const opening = indexedDB.open('diffusion-qc-logbook');
+            opening.onerror = () => reject(opening.error);
+            opening.onsuccess = () => {
+              const counting = opening.result.transaction('entries').objectStore('entries').count();
+              counting.onerror = () => reject(counting.error);
+              counting.onsuccess = () => {
+                opening.result.close();
+                resolve(counting.result);
+              };
+            };
+          }),
+      );
+    expect(await counted()).toBe(0);
+    await devtools.send('Storage.overrideQuotaForOrigin', { origin });
+    await page.getByRole('button', { name: 'Add 4000 entries' }).click();
+    await page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    expect(await counted()).toBe(4000);
   });
 });
 

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { checkChains } from '../../src/journal/chain.ts';
 import { axe } from './axe.ts';
 import { makeProfileDir, openProfile, type Profile, removeProfile, shoot } from './chromium.ts';
 import { changeRows, dropDatabase, leaveApp, readRows, upgradeDatabase } from './rawStorage.ts';
@@ -59,6 +60,34 @@ describe('a database that is gone', () => {
       {},
       {},
     ]);
+  });
+
+  it('is restored from a backup file on the spot, and what follows is recorded', async () => {
+    const { page } = profile;
+    await setUpLaboratory(profile);
+    await typeRun(page, goodRun);
+    await recordRun(page);
+    await page.getByRole('link', { name: 'Records' }).click();
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: /^Save a backup file/ }).click();
+    const backup = await (await downloading).path();
+    await leaveApp(profile);
+    const before = await readRows(page);
+    await dropDatabase(page);
+    await openBench();
+    await page.getByRole('heading', { name: 'The logbook came back empty' }).waitFor();
+    await page.getByLabel('Backup file').setInputFiles(backup);
+    await page.getByRole('button', { name: `Add ${entriesBefore} entries` }).click();
+    await page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    expect(await readRows(page)).toEqual(before);
+    await page.getByLabel('Analyzer', { exact: true }).selectOption({ label: 'Room 2' });
+    await page.getByLabel('Technologist').selectOption({ index: 1 });
+    await typeRun(page, { ...goodRun, va: '3.44' });
+    await recordRun(page);
+    const rows = await readRows(page);
+    // The lost database took this browser's chain with it: the restored one is another's, and a new one begins.
+    expect(rows).toMatchObject([...before, { seq: 1, prev: '' }]);
+    expect((await checkChains(rows)).breaks).toEqual([]);
   });
 
   it('is noticed as well when only a part of it comes back', async () => {

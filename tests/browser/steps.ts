@@ -52,7 +52,8 @@ export async function typeRun(page: Page, { temperature, pressure, va, dlco }: T
 
 export async function recordRun(page: Page) {
   await page.getByRole('button', { name: 'Record run' }).click();
-  await page.getByText('Saved.').waitFor();
+  // To the letter: "Not saved." is another message.
+  await page.getByText('Saved.', { exact: true }).waitFor();
 }
 
 export const verdictPanel = (page: Page) => page.getByRole('region', { name: /verdict/i });
