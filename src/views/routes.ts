@@ -1,4 +1,6 @@
 /** The screens and their addresses. Hash routes: any static server can serve the logbook, and a reload stays put. */
+import type { SeriesName } from '../journal/entries.ts';
+
 export const screens = [
   { path: '/bench', word: 'Bench' },
   { path: '/charts', word: 'Charts' },
@@ -8,6 +10,20 @@ export const screens = [
 ] as const;
 
 export type ScreenPath = (typeof screens)[number]['path'];
+
+/** The page of one run. */
+export const runHref = (runId: string) => `/run/${encodeURIComponent(runId)}`;
+
+/** The chart of one series. Syringe runs have the short address; another method names itself at its end. */
+export function seriesPath({
+  analyzerId,
+  method,
+  route,
+  quantity,
+}: SeriesName & { analyzerId: string }): string {
+  const path = `/charts/${encodeURIComponent(analyzerId)}/${route}/${quantity}`;
+  return method === 'syringe' ? path : `${path}/${method}`;
+}
 
 /** Which logbook this page shows: `?demonstration` in the address opens the invented laboratory's. */
 export const demonstrationFlag = 'demonstration';

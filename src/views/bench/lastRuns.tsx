@@ -1,20 +1,24 @@
-import type { Route } from '../../core/index.ts';
+import type { Route, RunNumbers } from '../../core/index.ts';
+import type { RunContent } from '../../journal/entries.ts';
+import type { LoggedRun } from '../../journal/logbook.ts';
+import { formerValues, numbersOf, type RunStage } from '../amendments.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
+import { dlco, litres, zInTable } from '../parts/figures.ts';
+import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
+import { Corrected, Struck } from '../parts/struck.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
-import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { routeWords } from '../parts/words.ts';
 import { shownJudgement } from '../verdictOfTheDay.ts';
 
 const shown = 6;
 
-/** The analyzer's last runs by the same route, newest first, with the verdict of their day. */
+/** The analyzer's last runs by the same route, newest first, with the verdict of their day. Voided ones stay, struck through. */
 export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Route }) {
-  const { logbook, assessments } = useLogbook();
+  const { logbook } = useLogbook();
   const analyzer = logbook.analyzers.get(analyzerId);
   if (!analyzer) return null;
   const runs = logbook.runs
-    .filter(({ body, voided }) => body.analyzerId === analyzerId && body.route === route && voided === null)
+    .filter(({ body }) => body.analyzerId === analyzerId && body.route === route)
     .slice(-shown)
     .reverse();
   const title = `Last runs of ${analyzer.description.label}, ${routeWords[route].toLowerCase()}`;
@@ -51,24 +55,9 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
             </tr>
           </thead>
           <tbody>
-            {runs.map((run) => {
-              const { id, body, entry } = run;
-              const numbers = assessments.get(id)?.numbers;
-              const judged = shownJudgement(run, assessments);
-              return (
-                <tr key={id}>
-                  <td data-nowrap>{dayAndTime(body.madeAt, entry.zone)}</td>
-                  <td data-number>{numbers ? litres(numbers.simulatedVaL) : '–'}</td>
-                  <td data-number>{zCell(judged?.va.z)}</td>
-                  <td data-number>{dlco(body.reading.dlco, body.reading.dlcoUnit)}</td>
-                  <td data-number>{zCell(judged?.dlco.z)}</td>
-                  <td>
-                    {judged ? <VerdictBadge establishing={judged.establishing} word={judged.word} /> : '–'}
-                  </td>
-                  <td>{logbook.technologists.get(body.technologistId)?.initials}</td>
-                </tr>
-              );
-            })}
+            {runs.map((run) => (
+              <LastRun key={run.id} run={run} />
+            ))}
           </tbody>
         </table>
       </TableFrame>
@@ -76,4 +65,38 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
   );
 }
 
+function LastRun({ run }: { run: LoggedRun }) {
+  const {
+    logbook: { technologists },
+    assessments,
+  } = useLogbook();
+  const { id, body, voided } = run;
+  const numbers = assessments.get(id)?.numbers;
+  const judged = shownJudgement(run, assessments);
+  const written = (content: string, write: (stage: RunStage) => string) => (
+    <Corrected former={formerValues(run, technologists, write)}>
+      <Struck isStruck={voided !== null}>{content}</Struck>
+    </Corrected>
+  );
+  return (
+    <tr>
+      <td data-nowrap>
+        <RunLink run={run} technologists={technologists} />
+      </td>
+      <td data-number>{written(vaCell(numbers), (stage) => vaCell(numbersOf(stage)))}</td>
+      <td data-number>{written(zCell(judged?.va.z), (stage) => zCell(stage.judged?.va.z))}</td>
+      <td data-number>{written(dlcoCell(body), ({ content }) => dlcoCell(content))}</td>
+      <td data-number>{written(zCell(judged?.dlco.z), (stage) => zCell(stage.judged?.dlco.z))}</td>
+      <td>
+        <RunVerdict assessments={assessments} run={run} />
+      </td>
+      <td>
+        <TechnologistOf run={run} technologists={technologists} />
+      </td>
+    </tr>
+  );
+}
+
+const vaCell = (numbers: RunNumbers | null | undefined) => (numbers ? litres(numbers.simulatedVaL) : '–');
+const dlcoCell = ({ reading }: RunContent) => dlco(reading.dlco, reading.dlcoUnit);
 const zCell = (z: number | null | undefined) => (z === null || z === undefined ? '–' : zInTable(z));

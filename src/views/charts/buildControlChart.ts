@@ -119,6 +119,7 @@ function chartPoints(runs: readonly SeriesRun[], scale: SeriesScale, axis: Value
       details: {
         when: dayAndTime(at),
         value: `${scale.value(value)} ${scale.unit}`,
+        former: seriesRun.former,
         z: evaluation.z === null ? '' : `z ${zInTable(evaluation.z)}`,
         verdict: voided ? 'Voided' : verdictWords[word],
         fired: fired.join(', '),

@@ -1,5 +1,7 @@
 /** The table under the chart: the same runs, newest first, every cell already written. */
-import type { Logbook } from '../../journal/logbook.ts';
+import type { RunContent } from '../../journal/entries.ts';
+import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
+import { type Former, formerValues, initialsIn, numbersOf, type RunStage, stagesOf } from '../amendments.ts';
 import {
   day,
   dayAndTime,
@@ -11,13 +13,14 @@ import {
   temperature,
   zInTable,
 } from '../parts/figures.ts';
-import { reasonWords, verdictWords } from '../parts/words.ts';
+import { reasonWords, routeWords, verdictWords } from '../parts/words.ts';
 import type { SeriesRun } from './chartSeries.ts';
 import type { FiredRule } from './controlChartModel.ts';
 import { firedRules } from './ruleNames.ts';
 import type { SeriesScale } from './seriesScale.ts';
 
 export interface RunRow {
+  run: LoggedRun;
   id: string;
   when: string;
   /** Number and unit, as the analyzer showed it. */
@@ -35,12 +38,17 @@ export interface RunRow {
   signals: readonly FiredRule[];
   word: SeriesRun['word'];
   establishing: boolean;
-  /** The verdict of the day where today's differs from it; else empty. */
+  /** The verdict of the day where an amendment changed it; else null. */
+  struckWord: SeriesRun['word'] | null;
+  /** What was written of the verdict before, where it says something else than what is shown; else empty. */
   onTheDay: string;
-  initials: string;
   /** Why it was run, when not as every week, and what was written beside it. */
   note: string;
   voided: { initials: string; when: string; reason: string } | null;
+  /** Oldest first: who amended it, when, why, and where it stood before. */
+  amended: readonly string[];
+  /** What an amendment replaced, by the cell it stands in. */
+  former: Readonly<Record<'reading' | 'temperature' | 'pressure' | 'factor' | 'value', readonly Former[]>>;
 }
 
 const none = '–';
@@ -49,32 +57,28 @@ export function buildRunRows(
   runs: readonly SeriesRun[],
   quantity: 'va' | 'dlco',
   scale: SeriesScale,
-  technologists: Logbook['technologists'],
+  known: Known,
 ): RunRow[] {
-  const initialsOf = (id: string) => technologists.get(id)?.initials ?? '?';
-  return runs.map((seriesRun) => runRow(seriesRun, quantity, scale, initialsOf)).reverse();
+  return runs.map((seriesRun) => runRow(seriesRun, quantity, scale, known)).reverse();
 }
 
-function runRow(
-  seriesRun: SeriesRun,
-  quantity: 'va' | 'dlco',
-  scale: SeriesScale,
-  initialsOf: (id: string) => string,
-): RunRow {
-  const { run, at, assessment, evaluation, value, word, wordOfTheDay } = seriesRun;
+/** Whose names and labels the rows are written with. */
+type Known = Pick<Logbook, 'technologists' | 'analyzers'>;
+
+function runRow(seriesRun: SeriesRun, quantity: 'va' | 'dlco', scale: SeriesScale, known: Known): RunRow {
+  const { run, at, assessment, evaluation, value, word, wordOfTheDay, wordAsAmended } = seriesRun;
+  const initialsOf = (id: string) => initialsIn(known.technologists, id);
   const { body, voided } = run;
   const { numbers } = assessment;
   const { mean, sd, z } = evaluation;
-  const { reading, ambient, pressureAsTyped } = body;
+  const isAmendedAway = wordAsAmended !== null && wordAsAmended !== wordOfTheDay;
   return {
+    run,
     id: run.id,
     when: dayAndTime(at, run.entry.zone),
-    reading:
-      quantity === 'va'
-        ? { value: asTyped(reading.vaL, litresTyped(reading.vaL)), unit: `L ${reading.vaReportedAs}` }
-        : { value: asTyped(reading.dlco, dlco(reading.dlco, reading.dlcoUnit)), unit: reading.dlcoUnit },
-    temperature: temperature(ambient.temperatureC),
-    pressure: { value: plain(pressureAsTyped.value), unit: pressureAsTyped.unit },
+    reading: readingOf(body, quantity),
+    temperature: temperature(body.ambient.temperatureC),
+    pressure: pressureOf(body),
     factor: factor(numbers.factor),
     value: scale.value(value),
     offTargetMl: signedMillilitres(numbers.vaOffTargetMl),
@@ -85,14 +89,67 @@ function runRow(
     signals: voided ? [] : firedRules(seriesRun),
     word,
     establishing: z === null,
-    onTheDay:
-      word === wordOfTheDay || voided ? '' : `on the day: ${verdictWords[wordOfTheDay].toLowerCase()}`,
-    initials: initialsOf(body.technologistId),
+    struckWord: isAmendedAway ? wordOfTheDay : null,
+    onTheDay: voided ? '' : writtenBefore(word, isAmendedAway ? wordAsAmended : wordOfTheDay, isAmendedAway),
     note: [body.reason === 'weekly' ? '' : reasonWords[body.reason], body.comment.trim()]
       .filter((part) => part !== '')
       .join('. '),
     voided: voided && { initials: initialsOf(voided.by), when: day(voided.at), reason: voided.reason },
+    amended: amendmentLines(run, known),
+    former: formerCells(seriesRun, quantity, known.technologists),
   };
+}
+
+function writtenBefore(word: SeriesRun['word'], written: SeriesRun['word'], isAmended: boolean): string {
+  if (word === written) return '';
+  return `${isAmended ? 'when amended' : 'on the day'}: ${verdictWords[written].toLowerCase()}`;
+}
+
+function readingOf({ reading }: RunContent, quantity: 'va' | 'dlco'): RunRow['reading'] {
+  return quantity === 'va'
+    ? { value: asTyped(reading.vaL, litresTyped(reading.vaL)), unit: `L ${reading.vaReportedAs}` }
+    : { value: asTyped(reading.dlco, dlco(reading.dlco, reading.dlcoUnit)), unit: reading.dlcoUnit };
+}
+
+const pressureOf = ({ pressureAsTyped: { value, unit } }: RunContent): RunRow['pressure'] => ({
+  value: plain(value),
+  unit,
+});
+
+const withUnit = ({ value, unit }: { value: string; unit: string }) => `${value} ${unit}`;
+
+function formerCells(
+  { run, former: value }: SeriesRun,
+  quantity: 'va' | 'dlco',
+  technologists: Known['technologists'],
+): RunRow['former'] {
+  const former = (write: (stage: RunStage) => string) => formerValues(run, technologists, write);
+  return {
+    reading: former(({ content }) => withUnit(readingOf(content, quantity))),
+    temperature: former(({ content }) => temperature(content.ambient.temperatureC)),
+    pressure: former(({ content }) => withUnit(pressureOf(content))),
+    factor: former((stage) => {
+      const numbers = numbersOf(stage);
+      return numbers === null ? none : factor(numbers.factor);
+    }),
+    value,
+  };
+}
+
+/** A run that an amendment took from another analyzer or route says so: it was not in this table on its day. */
+function amendmentLines(run: LoggedRun, { technologists, analyzers }: Known): string[] {
+  const stages = stagesOf(run);
+  return run.amendments.map(({ by, at, zone, body: { run: after, reason } }, index) => {
+    const before = stages[index]?.content ?? after;
+    const moved = [
+      before.analyzerId === after.analyzerId
+        ? []
+        : [analyzers.get(before.analyzerId)?.description.label ?? 'an unknown analyzer'],
+      before.route === after.route ? [] : [routeWords[before.route].toLowerCase()],
+    ].flat();
+    const from = moved.length === 0 ? '' : ` It stood under ${moved.join(', ')} before.`;
+    return `Amended by ${initialsIn(technologists, by)}, ${day(at, zone)}: ${reason}${from && '.'}${from}`;
+  });
 }
 
 /** With the display's decimals, or with more where more were typed: a zero at the end is not kept in a number. */

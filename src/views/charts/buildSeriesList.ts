@@ -5,7 +5,8 @@ import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { counted, zOnChart } from '../parts/figures.ts';
 import type { MarkShape } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords, verdictWords } from '../parts/words.ts';
-import { type Assessments, type ChartSeries, listSeries, runsOfSeries, seriesPath } from './chartSeries.ts';
+import { seriesPath } from '../routes.ts';
+import { type Assessments, type ChartSeries, listSeries, runsOfSeries } from './chartSeries.ts';
 
 export interface SeriesLine {
   series: ChartSeries;

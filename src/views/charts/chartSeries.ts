@@ -9,6 +9,7 @@ import {
 } from '../../core/index.ts';
 import type { SeriesName } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
+import { type Former, formerValues, numbersOf, type RunStage, stagesOf } from '../amendments.ts';
 import { evaluationOf, quantities, seriesKey } from '../failures.ts';
 import { type SeriesScale, seriesScale } from './seriesScale.ts';
 
@@ -24,20 +25,18 @@ export interface SeriesRun {
   evaluation: PointEvaluation;
   /** In the unit of the series' scale. */
   value: number;
+  /** The values that amendments replaced, as the scale writes them. */
+  former: readonly Former[];
   breached: boolean;
   /** Of this quantity alone, as it comes out today. */
   word: VerdictWord;
   /** Of this quantity alone, as the entry recorded it on the day. */
   wordOfTheDay: VerdictWord;
+  /** Of this quantity alone, as the newest amendment left it; null for a run that was never amended. */
+  wordAsAmended: VerdictWord | null;
 }
 
 export type Assessments = ReadonlyMap<string, RunAssessment>;
-
-/** Syringe runs have the short address; another method names itself at its end. */
-export function seriesPath({ analyzerId, method, route, quantity }: ChartSeries): string {
-  const path = `/charts/${encodeURIComponent(analyzerId)}/${route}/${quantity}`;
-  return method === 'syringe' ? path : `${path}/${method}`;
-}
 
 /** Every series that has an assessed run, in the order of the analyzers' first entries, patient test before built-in, VA before DLCO. */
 export function listSeries(logbook: Logbook, assessments: Assessments): ChartSeries[] {
@@ -87,7 +86,12 @@ export function runsOfSeries(logbook: Logbook, assessments: Assessments, series:
   });
   const scale = seriesScale(series.quantity, assessed.at(-1)?.run.body.reading.dlcoUnit ?? 'mL/min/mmHg');
   return {
-    runs: assessed.map(({ run, assessment }) => asSeen(run, assessment, series.quantity, scale.inUnit)),
+    runs: assessed.map(({ run, assessment }) => ({
+      ...asSeen(run, assessment, series.quantity, scale.inUnit),
+      former: formerValues(run, logbook.technologists, (stage) =>
+        writtenValue(stage, series.quantity, scale),
+      ),
+    })),
     scale,
     impossible: made.length - assessed.length,
   };
@@ -98,12 +102,14 @@ function asSeen(
   assessment: RunAssessment,
   quantity: Quantity,
   inUnit: SeriesScale['inUnit'],
-): SeriesRun {
+): Omit<SeriesRun, 'former'> {
   const { numbers } = assessment;
   const evaluation = evaluationOf(assessment, quantity);
   const isVa = quantity === 'va';
   const breached = !(isVa ? numbers.vaWithinPublished : numbers.dlcoWithinPublished);
   const word = wordOf(breached, evaluation.signals);
+  const [first, ...later] = stagesOf(run);
+  const amended = later.at(-1);
   return {
     run,
     at: run.simulation.at,
@@ -112,17 +118,26 @@ function asSeen(
     value: inUnit(isVa ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg),
     breached,
     word,
-    wordOfTheDay: wordOfTheDay(run, quantity, numbers.targetVaL) ?? word,
+    wordOfTheDay: (first && writtenWord(first, quantity)) ?? word,
+    wordAsAmended: (amended && writtenWord(amended, quantity)) ?? null,
   };
 }
 
-/** The verdict of the day for one quantity, from what stood in the entry then; undefined for an imported run. */
-function wordOfTheDay({ entry }: LoggedRun, quantity: Quantity, targetVaL: number): VerdictWord | undefined {
-  const { judged, limits, reading } = entry.body;
-  if (judged === null) return undefined;
+function writtenValue(stage: RunStage, quantity: Quantity, scale: SeriesScale): string {
+  const numbers = numbersOf(stage);
+  if (numbers === null) return '–';
+  return scale.value(scale.inUnit(quantity === 'va' ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg));
+}
+
+/** The verdict for one quantity, from what was written then; undefined for an imported run. */
+function writtenWord(stage: RunStage, quantity: Quantity): VerdictWord | undefined {
+  const { content, judged } = stage;
+  const target = numbersOf(stage)?.targetVaL;
+  if (judged === null || target === undefined) return undefined;
+  const { limits, reading } = content;
   const within =
     quantity === 'va'
-      ? isVaWithinPublished(judged.va.value, targetVaL, limits)
+      ? isVaWithinPublished(judged.va.value, target, limits)
       : isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits);
   return wordOf(!within, judged[quantity].signals);
 }

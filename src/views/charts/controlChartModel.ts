@@ -1,5 +1,6 @@
 /** What a control chart shows, in the series' own unit and in milliseconds; where that lies on paper is the drawing's. */
 import type { RuleId } from '../../core/index.ts';
+import type { Former } from '../amendments.ts';
 import type { MarkShape } from '../parts/verdictMark.tsx';
 import type { TimeTick, ValueAxis } from './chartAxes.ts';
 
@@ -18,7 +19,16 @@ export interface ChartPoint {
   /** Which side of the mark is free of the other runs. */
   labelSide: 'above' | 'below';
   /** What is shown of it on hover and focus, line by line. */
-  details: { when: string; value: string; z: string; verdict: string; fired: string; note: string };
+  details: {
+    when: string;
+    value: string;
+    /** What amendments replaced. */
+    former: readonly Former[];
+    z: string;
+    verdict: string;
+    fired: string;
+    note: string;
+  };
 }
 
 /** Own limits that stayed the same from one instant to another. */

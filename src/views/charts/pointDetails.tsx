@@ -1,16 +1,19 @@
 import { useActiveTooltipDataPoints } from 'recharts';
+import { Corrected } from '../parts/struck.tsx';
 import type { ChartPoint } from './controlChartModel.ts';
 
 /** What is known of the run under the pointer or the keyboard's cursor. */
 export function PointDetails() {
   const point = useActiveTooltipDataPoints<ChartPoint>()?.[0];
   if (!point) return null;
-  const { when, value, z, verdict, fired, note } = point.details;
+  const { when, value, former, z, verdict, fired, note } = point.details;
   return (
     <div className="point-details">
       <p>{when}</p>
       <p>
-        <strong>{value}</strong>
+        <Corrected former={former}>
+          <strong>{value}</strong>
+        </Corrected>
         {z === '' ? null : <> {z}</>}
       </p>
       <p>

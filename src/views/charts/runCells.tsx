@@ -1,5 +1,8 @@
 import { Fragment, type ReactNode, useEffect, useRef } from 'react';
-import { VerdictBadge } from '../parts/verdictMark.tsx';
+import type { Former } from '../amendments.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { RunLink, TechnologistOf } from '../parts/runInTable.tsx';
+import { AmendedVerdict, Corrected, Struck } from '../parts/struck.tsx';
 import type { RunRow } from './buildRunRows.ts';
 
 export interface Column {
@@ -46,17 +49,26 @@ export function RunCells({
   unit: string;
   onVoid: () => void;
 }) {
-  const written = (content: ReactNode) => (row.voided ? <s>{content}</s> : content);
-  const figure = (value: string, unitWord = '') => (
-    <td data-number>{written(<Figure unit={unitWord} value={value} />)}</td>
+  const { logbook } = useLogbook();
+  const { former } = row;
+  const written = (content: ReactNode, before: readonly Former[] = []) => (
+    <Corrected former={before}>
+      <Struck isStruck={row.voided !== null}>{content}</Struck>
+    </Corrected>
   );
+  const figure = (value: string, unitWord = '', before: readonly Former[] = []) => (
+    <td data-number>{written(<Figure unit={unitWord} value={value} />, before)}</td>
+  );
+  const reading = figure(row.reading.value, row.reading.unit, former.reading);
   return (
     <tr data-voided={row.voided ? true : undefined}>
-      <td data-nowrap>{written(row.when)}</td>
+      <td data-nowrap>
+        <RunLink run={row.run} technologists={logbook.technologists} />
+      </td>
       <td>
         <Verdict row={row} />
       </td>
-      {worked === 'nothing' ? figure(row.reading.value, row.reading.unit) : figure(row.value, unit)}
+      {worked === 'nothing' ? reading : figure(row.value, unit, former.value)}
       {worked === 'va' ? figure(row.offTargetMl, 'mL') : null}
       {figure(row.z)}
       <td className="run-table__signals">
@@ -70,17 +82,15 @@ export function RunCells({
       {figure(row.n)}
       {figure(row.mean)}
       {figure(row.sd)}
-      {worked === 'nothing' ? null : figure(row.reading.value, row.reading.unit)}
+      {worked === 'nothing' ? null : reading}
       <td data-number>
-        {written(
-          <>
-            <Figure unit="°C" value={row.temperature} />,{' '}
-            <Figure unit={row.pressure.unit} value={row.pressure.value} />
-          </>,
-        )}
+        {written(<Figure unit="°C" value={row.temperature} />, former.temperature)},{' '}
+        {written(<Figure unit={row.pressure.unit} value={row.pressure.value} />, former.pressure)}
       </td>
-      {worked === 'va' ? figure(row.factor) : null}
-      <td>{row.initials}</td>
+      {worked === 'va' ? figure(row.factor, '', former.factor) : null}
+      <td>
+        <TechnologistOf run={row.run} technologists={logbook.technologists} />
+      </td>
       <td className="run-table__action">
         {row.voided ? null : (
           <button
@@ -97,14 +107,17 @@ export function RunCells({
   );
 }
 
-/** Under a run: what was written beside it, and of a voided one by whom, when and why, as on paper. */
-export function RemarkLine({ row: { note, voided }, columns }: { row: RunRow; columns: number }) {
-  if (note === '' && voided === null) return null;
+/** Under a run: what was written beside it, and of an amended or voided one by whom, when and why, as on paper. */
+export function RemarkLine({ row: { note, voided, amended }, columns }: { row: RunRow; columns: number }) {
+  if (note === '' && voided === null && amended.length === 0) return null;
   return (
     <tr className="run-table__remark">
       <td colSpan={columns}>
         <div className="run-table__inset">
           {note === '' ? null : <p>{note}</p>}
+          {amended.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
           {voided ? (
             <p>
               Voided by {voided.initials}, {voided.when}: {voided.reason}
@@ -141,11 +154,14 @@ function Figure({ value, unit }: { value: string; unit: string }) {
   );
 }
 
-function Verdict({ row: { word, establishing, onTheDay, voided } }: { row: RunRow }) {
+function Verdict({ row: { word, establishing, struckWord, onTheDay, voided } }: { row: RunRow }) {
   if (voided) return 'Voided';
   return (
     <>
-      <VerdictBadge establishing={establishing} word={word} />
+      <AmendedVerdict
+        now={{ word, establishing }}
+        ofTheDay={struckWord === null ? null : { word: struckWord }}
+      />
       {onTheDay === '' ? null : <div className="quiet">{onTheDay}</div>}
     </>
   );

@@ -26,8 +26,8 @@ export function RunTable({
   const [voiding, setVoiding] = useState('');
   const [saved, setSaved] = useState('');
   const rows = useMemo(
-    () => buildRunRows(runs, series.quantity, scale, logbook.technologists),
-    [runs, series.quantity, scale, logbook.technologists],
+    () => buildRunRows(runs, series.quantity, scale, logbook),
+    [runs, series.quantity, scale, logbook],
   );
   const worked = workedFrom(rows, series.quantity, scale.unit);
   const columns = columnsOf(worked);

@@ -4,7 +4,7 @@ import { seriesOf } from './chart.ts';
 import { dlcoSeries, entry, runEntry, runId, steadyVa, week, weeklyRuns } from './madeUpLogbook.ts';
 
 function rowsOf(entries: Parameters<typeof seriesOf>[0], series = seriesOf(entries)) {
-  return buildRunRows(series.runs, 'va', series.scale, series.logbook.technologists);
+  return buildRunRows(series.runs, 'va', series.scale, series.logbook);
 }
 
 describe('buildRunRows', () => {
@@ -23,7 +23,6 @@ describe('buildRunRows', () => {
       mean: '3.000',
       sd: '0.0189',
       z: '+1.06', // 0.02 / 0.0189181
-      initials: 'AB',
       note: '',
       establishing: false,
     });
@@ -60,7 +59,7 @@ describe('buildRunRows', () => {
         change: { comment: ' Cold room ' },
       });
     const series = seriesOf([typed(0.1), typed(0.125)], { series: dlcoSeries });
-    const rows = buildRunRows(series.runs, 'dlco', series.scale, series.logbook.technologists);
+    const rows = buildRunRows(series.runs, 'dlco', series.scale, series.logbook);
     expect(rows.map(({ reading }) => reading.value)).toEqual(['0.125', '0.10']);
     expect(rows[0]?.note).toBe('Cold room');
     expect(rowsOf([typed(0.1)])[0]?.reading.value).toBe('3.455');
