@@ -1,14 +1,21 @@
 import type { Technologist } from '../../journal/logbook.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { dayAndTime } from '../parts/figures.ts';
 import { ReasonForm } from '../parts/reasonForm.tsx';
+import { keysOf, useKeyHere } from '../parts/useKeyHere.ts';
 import { roleWords } from '../parts/words.ts';
 import { PersonFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { changePerson, retire } from './makeEntries.ts';
+import { PassphraseForm } from './passphraseForm.tsx';
 import { readPerson } from './readForms.ts';
 import { RecordPage } from './recordPage.tsx';
 
 export function PersonRecord({ person }: { person: Technologist }) {
   const { id, name, initials, role, retired, history } = person;
+  const { logbook } = useLogbook();
+  const keyHere = useKeyHere(id);
+  const keys = keysOf(logbook, id);
   return (
     <RecordPage
       actions={
@@ -31,6 +38,21 @@ export function PersonRecord({ person }: { person: Technologist }) {
                   />
                 ),
               },
+              ...(role === 'supervisor' && keyHere !== undefined
+                ? [
+                    {
+                      name: keyHere === null ? 'Register a passphrase…' : 'Replace the passphrase…',
+                      form: (close: () => void) => (
+                        <PassphraseForm
+                          isReplacing={keyHere !== null}
+                          onCancel={close}
+                          onDone={close}
+                          person={person}
+                        />
+                      ),
+                    },
+                  ]
+                : []),
               {
                 name: 'Retire…',
                 form: (close) => (
@@ -46,13 +68,22 @@ export function PersonRecord({ person }: { person: Technologist }) {
               },
             ]
       }
-      history={history}
+      history={[...history, ...keys].sort((one, other) => Date.parse(one.at) - Date.parse(other.at))}
       retired={retired}
       rows={[
         { name: 'Initials', value: initials },
         { name: 'Role', value: roleWords[role] },
+        ...(role === 'supervisor'
+          ? [{ name: 'Passphrase', value: passphraseWords(keyHere, keys.length) }]
+          : []),
       ]}
       title={name}
     />
   );
+}
+
+function passphraseWords(keyHere: ReturnType<typeof useKeyHere>, registered: number): string {
+  if (keyHere === undefined) return '…';
+  if (keyHere) return `registered on this workstation, ${dayAndTime(keyHere.at, keyHere.zone)}`;
+  return registered > 0 ? 'none on this workstation; on another one' : 'none yet';
 }

@@ -73,6 +73,7 @@ const historyWords: Partial<Record<Entry['kind'], string>> = {
   'syringe-added': 'Added',
   'syringe-changed': 'Changed',
   'syringe-retired': 'Retired',
+  'key-registered': 'Passphrase registered',
 };
 
 function History({ entries }: { entries: readonly Entry[] }) {
@@ -88,7 +89,7 @@ function History({ entries }: { entries: readonly Entry[] }) {
             </span>
             <br />
             {historyWords[kind]}
-            {'reason' in body ? `: ${body.reason}` : null}
+            {'reason' in body && body.reason !== '' ? `: ${body.reason}` : null}
           </li>
         ))}
       </ol>

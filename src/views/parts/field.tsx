@@ -20,7 +20,7 @@ interface FieldFrame {
 }
 
 /** Label, control and the messages under it, tied together for screen readers. */
-function useFieldFrame({ label, error, warning, hint }: FieldFrameProps): FieldFrame {
+export function useFieldFrame({ label, error, warning, hint }: FieldFrameProps): FieldFrame {
   const id = useId();
   const messages = [
     { key: 'error', content: error },

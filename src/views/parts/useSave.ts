@@ -5,12 +5,16 @@ import { useLogbook } from '../logbookContext.tsx';
 
 export type Saving = { state: 'idle' } | { state: 'saving' } | { state: 'failed'; problem: StorageProblem };
 
+type MadeEntries = readonly EntryDraft[] | null;
+
 /**
  * Writes what a form holds as entries and says how that went. The entries come back only after the commit;
  * `null` means that nothing was written by this call.
  *
  * `typed` is the form's content, value by value: while it is unchanged, a second try writes the very entries of the first. A save
  * whose failure was reported although it had reached the disk is then found there, not doubled.
+ *
+ * `makeEntries` gives null where it finds that nothing may be written, as with a wrong passphrase; it says why itself.
  */
 export function useSave() {
   const { handle } = useLogbook();
@@ -20,16 +24,22 @@ export function useSave() {
 
   const save = async (
     typed: readonly unknown[],
-    makeEntries: () => readonly EntryDraft[],
+    makeEntries: () => MadeEntries | Promise<MadeEntries>,
   ): Promise<readonly EntryDraft[] | null> => {
     if (isWriting.current) return null;
-    if (!unsaved.current || !isSame(unsaved.current.typed, typed)) {
-      unsaved.current = { typed, entries: makeEntries() };
-    }
-    const { entries } = unsaved.current;
     setSaving({ state: 'saving' });
     isWriting.current = true;
+    let entries: readonly EntryDraft[];
     try {
+      if (!unsaved.current || !isSame(unsaved.current.typed, typed)) {
+        const made = await makeEntries();
+        if (made === null) {
+          setSaving({ state: 'idle' });
+          return null;
+        }
+        unsaved.current = { typed, entries: made };
+      }
+      ({ entries } = unsaved.current);
       await handle.appendEntries(entries);
     } catch (error) {
       setSaving({ state: 'failed', problem: StorageProblem.from(error) });

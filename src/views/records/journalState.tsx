@@ -5,6 +5,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { counted, dayAndTime, timeOfDay } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { SignatureState } from './signatureState.tsx';
 import { StorageState } from './storageState.tsx';
 
 /** What is in the journal, and whether its chains hold. */
@@ -63,6 +64,7 @@ export function JournalState() {
         </div>
         {check.state === 'done' ? <Report report={check.report} /> : null}
       </section>
+      <SignatureState />
       <StorageState />
     </div>
   );

@@ -4,7 +4,9 @@ import { TextAreaField, TickField } from '../parts/field.tsx';
 import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
+import { SigningFields } from '../parts/signing.tsx';
 import { useSave } from '../parts/useSave.ts';
+import { useSigning } from '../parts/useSigning.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
@@ -22,6 +24,7 @@ export function CloseForm({
   analyzerLabel: string;
 }) {
   const { id: by, canWrite } = useWriter('supervisor');
+  const signing = useSigning(by, canWrite);
   const others = openOfAnalyzer.filter((other) => keyOf(other) !== keyOf(failure));
   const [typed, setTyped] = useState(() => ({
     correctiveAction: '',
@@ -37,29 +40,33 @@ export function CloseForm({
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (reason === '' || !canWrite) {
+    const sign = signing.take();
+    if (reason === '' || sign === null) {
       // Only once this is drawn are the fields marked.
       await Promise.resolve();
       focusFirstInvalid(form.current);
       return;
     }
     const closed = [failure, ...others.filter((other) => typed.withThese.includes(keyOf(other)))];
-    await save([typed, by], () => [
-      {
-        id: crypto.randomUUID(),
-        by,
-        kind: 'failure-closed',
-        body: {
-          closureId: crypto.randomUUID(),
-          analyzerId: failure.analyzerId,
-          failures: closed.map(({ series, openedBy }) => ({ ...series, openedByRunId: openedBy.id })),
-          closedAt: new Date().toISOString(),
-          reason,
-          correctiveAction: typed.correctiveAction.trim(),
-          signature: null,
+    const written = await save([typed, by, signing.revision], () =>
+      sign([
+        {
+          id: crypto.randomUUID(),
+          by,
+          kind: 'failure-closed',
+          body: {
+            closureId: crypto.randomUUID(),
+            analyzerId: failure.analyzerId,
+            failures: closed.map(({ series, openedBy }) => ({ ...series, openedByRunId: openedBy.id })),
+            closedAt: new Date().toISOString(),
+            reason,
+            correctiveAction: typed.correctiveAction.trim(),
+            signature: null,
+          },
         },
-      },
-    ]);
+      ]),
+    );
+    if (written) signing.clear();
   };
 
   return (
@@ -107,10 +114,15 @@ export function CloseForm({
         />
       ))}
       <WrittenBy only="supervisor" tried={tried} />
+      <SigningFields signing={signing} />
       <SaveLine
         action="Close failure"
         saving={saving}
-        trouble={tried && (reason === '' || !canWrite) ? 'Not closed yet: see the marked fields.' : undefined}
+        trouble={
+          tried && (reason === '' || !canWrite || signing.isMarked)
+            ? 'Not closed yet: see the marked fields.'
+            : undefined
+        }
       />
       <p className="quiet small">
         Patients tested since the last good run may have to be looked at again. Local procedure and the

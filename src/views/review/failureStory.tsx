@@ -1,12 +1,18 @@
-import type { Finding, Quantity } from '../../core/index.ts';
+import type { Finding, Quantity, RunNumbers } from '../../core/index.ts';
+import type { EntryOf, RunContent } from '../../journal/entries.ts';
+import type { LoggedRun } from '../../journal/logbook.ts';
+import { formerValues, numbersOf, type RunStage } from '../amendments.ts';
 import { evaluationOf, type Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
+import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
+import { signatureSentence } from '../parts/signatureSentence.ts';
+import { Corrected } from '../parts/struck.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
-import { VerdictBadge } from '../parts/verdictMark.tsx';
+import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
-import { shownJudgement } from '../verdictOfTheDay.ts';
 import { CloseForm } from './closeForm.tsx';
 import { eventsDuring } from './eventsDuring.ts';
 
@@ -28,7 +34,7 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
         </h1>
         <p className="quiet">
           {routeWords[series.route]}, opened by the run of{' '}
-          {dayAndTime(openedBy.body.madeAt, openedBy.entry.zone)}
+          <RunLink run={openedBy} technologists={logbook.technologists} />
         </p>
       </header>
       <section className="stack">
@@ -62,7 +68,6 @@ function opensFailure(finding: Finding): finding is Extract<Finding, { quantity:
 }
 
 function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
-  const { logbook, assessments } = useLogbook();
   return (
     <section className="stack group">
       <h2>Runs while it was open</h2>
@@ -84,34 +89,51 @@ function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
             </tr>
           </thead>
           <tbody>
-            {runs.map((run) => {
-              const { id, body, entry } = run;
-              const judged = shownJudgement(run, assessments);
-              const assessment = assessments.get(id);
-              const point = assessment && evaluationOf(assessment, series.quantity);
-              const { dlco: value, dlcoUnit } = body.reading;
-              return (
-                <tr key={id}>
-                  <td data-nowrap>{dayAndTime(body.madeAt, entry.zone)}</td>
-                  <td data-number>
-                    {series.quantity === 'va'
-                      ? assessment && litres(assessment.numbers.simulatedVaL)
-                      : dlco(value, dlcoUnit)}
-                  </td>
-                  <td data-number>{point && point.z !== null ? zInTable(point.z) : '–'}</td>
-                  <td>{point?.signals.map(({ rule }) => rule).join(', ') || '–'}</td>
-                  <td>
-                    {judged ? <VerdictBadge establishing={judged.establishing} word={judged.word} /> : '–'}
-                  </td>
-                  <td>{logbook.technologists.get(body.technologistId)?.initials}</td>
-                  <td>{body.comment}</td>
-                </tr>
-              );
-            })}
+            {runs.map((run) => (
+              <RunMeanwhile key={run.id} quantity={series.quantity} run={run} />
+            ))}
           </tbody>
         </table>
       </TableFrame>
     </section>
+  );
+}
+
+function RunMeanwhile({ run, quantity }: { run: LoggedRun; quantity: Quantity }) {
+  const {
+    logbook: { technologists },
+    assessments,
+  } = useLogbook();
+  const { id, body } = run;
+  const assessment = assessments.get(id);
+  const point = assessment && evaluationOf(assessment, quantity);
+  const value = (content: RunContent, numbers: RunNumbers | null | undefined) => {
+    if (quantity === 'dlco') return dlco(content.reading.dlco, content.reading.dlcoUnit);
+    return numbers ? litres(numbers.simulatedVaL) : '–';
+  };
+  const former = (write: (stage: RunStage) => string) => formerValues(run, technologists, write);
+  return (
+    <tr>
+      <td data-nowrap>
+        <RunLink run={run} technologists={technologists} />
+      </td>
+      <td data-number>
+        <Corrected former={former((stage) => value(stage.content, numbersOf(stage)))}>
+          {value(body, assessment?.numbers)}
+        </Corrected>
+      </td>
+      <td data-number>{point && point.z !== null ? zInTable(point.z) : '–'}</td>
+      <td>{point?.signals.map(({ rule }) => rule).join(', ') || '–'}</td>
+      <td>
+        <RunVerdict assessments={assessments} run={run} />
+      </td>
+      <td>
+        <TechnologistOf run={run} technologists={technologists} />
+      </td>
+      <td>
+        <Corrected former={former(({ content }) => content.comment)}>{body.comment}</Corrected>
+      </td>
+    </tr>
   );
 }
 
@@ -136,8 +158,19 @@ function Ended({ ended }: { ended: NonNullable<Failure['ended']> }) {
           { name: 'By', value: closer ? `${closer.initials}, ${closer.name}` : 'unknown' },
           { name: 'What was done', value: closure.body.correctiveAction || '–' },
           { name: 'Why it may be closed', value: closure.body.reason },
+          { name: 'Signature', value: <SignatureOf closure={closure} /> },
         ]}
       />
     </>
   );
+}
+
+/** Whether the closing was signed, and what that signature is worth today. */
+function SignatureOf({ closure }: { closure: EntryOf<'failure-closed'> }) {
+  const { logbook } = useLogbook();
+  const check = useSignatureChecks()?.find(({ entry }) => entry.hash === closure.hash);
+  if (check === undefined) return <span className="quiet">being verified…</span>;
+  const sentence = signatureSentence(check, logbook);
+  if (check.verdict === 'valid' || check.verdict === 'unsigned') return sentence;
+  return <Notice title={sentence} tone="fail" urgent />;
 }

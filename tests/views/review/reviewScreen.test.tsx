@@ -5,6 +5,7 @@ import { Route } from 'wouter';
 import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
 import { ids, run, tenGoodRuns } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
+import { choosePassphrase, whenSigned } from '../signing.ts';
 
 const textbox = (name: string) => screen.getByRole('textbox', { name });
 const closeButton = () => screen.getByRole('button', { name: 'Close failure' });
@@ -77,7 +78,9 @@ describe('closing a failure', () => {
     expect(supervisor).toHaveAccessibleDescription('This needs a supervisor.');
     expect(await closures(handle)).toEqual([]);
     await user.selectOptions(supervisor, ids.supervisor);
+    await choosePassphrase(user);
     await user.click(closeButton());
+    await screen.findByRole('heading', { name: 'Closed' }, whenSigned);
     expect(await closures(handle)).toHaveLength(1);
   });
 
@@ -86,8 +89,9 @@ describe('closing a failure', () => {
     const { user } = await opened(handle);
     await user.type(textbox('What was done'), 'Sample line replaced.');
     await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await choosePassphrase(user);
     await user.click(closeButton());
-    expect(await screen.findByRole('heading', { name: 'Closed' })).toBeInTheDocument();
+    expect(await screen.findByRole('heading', { name: 'Closed' }, whenSigned)).toBeInTheDocument();
     expect(screen.getByText('IM, Ilse Marong')).toBeInTheDocument();
     expect(screen.getByText('Sample line replaced.')).toBeInTheDocument();
     expect(screen.getByText('The next run lies inside.')).toBeInTheDocument();
@@ -104,8 +108,9 @@ describe('closing a failure', () => {
     const { user } = await opened(handle, `/review/${ids.run(0)}/va`);
     await user.type(textbox('Why it may be closed'), 'One leak, repaired.');
     await user.click(screen.getByRole('checkbox', { name: 'Close DLCO, patient test, with it' }));
+    await choosePassphrase(user);
     await user.click(closeButton());
-    expect(await screen.findByText(/^None\. A failure opens by itself/)).toBeInTheDocument();
+    expect(await screen.findByText(/^None\. A failure opens by itself/, {}, whenSigned)).toBeInTheDocument();
     expect(await closures(handle)).toHaveLength(1);
     expect((await closures(handle))[0]?.body).toMatchObject({
       failures: [{ quantity: 'va' }, { quantity: 'dlco' }],
@@ -116,8 +121,9 @@ describe('closing a failure', () => {
     const handle = await openStore([...staffed(), bothOut()]);
     const { user } = await opened(handle, `/review/${ids.run(0)}/va`);
     await user.type(textbox('Why it may be closed'), 'Volume is right again.');
+    await choosePassphrase(user);
     await user.click(closeButton());
-    expect(await screen.findByRole('heading', { name: 'Closed' })).toBeInTheDocument();
+    expect(await screen.findByRole('heading', { name: 'Closed' }, whenSigned)).toBeInTheDocument();
     const open = screen.getByRole('heading', { name: 'Open failures' }).parentElement;
     expect(within(open ?? document.body).getByRole('link')).toHaveTextContent(/Room 2, DLCO/);
   });

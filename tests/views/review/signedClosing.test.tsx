@@ -1,0 +1,209 @@
+import 'fake-indexeddb/auto';
+import { screen } from '@testing-library/react';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { Route } from 'wouter';
+import type { EntryDraft } from '../../../src/journal/entries.ts';
+import { foldJournal } from '../../../src/journal/fold.ts';
+import { verifySignatures } from '../../../src/journal/signature.ts';
+import { prepareKey } from '../../../src/store/keys.ts';
+import type { LogbookHandle } from '../../../src/store/openLogbook.ts';
+import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
+import { closure, ids, run, week } from '../laboratory.ts';
+import { openStore, settledEntriesOf, show, staffed, takeInHand, withOneFailure } from '../onLogbook.tsx';
+import { choosePassphrase, passphrase, typePassphrase, whenSigned } from '../signing.ts';
+
+const textbox = (name: string) => screen.getByRole('textbox', { name });
+const press = (name: string) => screen.getByRole('button', { name });
+const closed = () => screen.findByRole('heading', { name: 'Closed' }, whenSigned);
+const opened = (handle: LogbookHandle, path = '/review') =>
+  show(handle, <Route component={ReviewScreen} path="/review/*?" />, path);
+const outOfLimits = (...drafts: EntryDraft[]) => openStore([...staffed(), run(0, 3.37), ...drafts]);
+
+async function registered(handle: LogbookHandle, typed = passphrase, reason = '') {
+  const key = await prepareKey(handle, { technologistId: ids.supervisor, passphrase: typed, reason });
+  await handle.appendEntries([key]);
+  return key;
+}
+
+async function kinds(handle: LogbookHandle) {
+  const entries = await settledEntriesOf(handle);
+  return entries.map(({ kind }) => kind).slice(staffed().length + 1);
+}
+
+async function verdicts(handle: LogbookHandle) {
+  const snapshot = handle.getSnapshot();
+  if (snapshot.state !== 'ready') throw new Error(`the logbook is ${snapshot.state}`);
+  const checks = await verifySignatures(snapshot.entries, foldJournal(snapshot.entries).keys);
+  return checks.map(({ verdict }) => verdict);
+}
+
+beforeEach(() => takeInHand(ids.supervisor));
+
+describe('a supervisor without a key here', () => {
+  it('cannot close without choosing a passphrase, and is told what is missing', async () => {
+    const handle = await outOfLimits();
+    const { user } = await opened(handle);
+    expect(
+      screen.getByText(/^A supervisor’s closing asks for a passphrase of their own/),
+    ).toBeInTheDocument();
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(press('Close failure'));
+    expect(screen.getByLabelText('New passphrase')).toHaveFocus();
+    expect(screen.getByLabelText('New passphrase')).toHaveAccessibleDescription(
+      /^Choose a passphrase of 8 characters or more/,
+    );
+    expect(screen.getByText('Not closed yet: see the marked fields.')).toBeInTheDocument();
+    expect(await kinds(handle)).toEqual([]);
+  });
+
+  it('types it twice: a slip writes nothing and keeps the words', async () => {
+    const handle = await outOfLimits();
+    const { user } = await opened(handle);
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await choosePassphrase(user, passphrase, 'four grey heron');
+    await user.click(press('Close failure'));
+    expect(screen.getByLabelText('The same again')).toHaveAccessibleDescription(/^The two differ/);
+    expect(textbox('Why it may be closed')).toHaveDisplayValue('The next run lies inside.');
+    expect(await kinds(handle)).toEqual([]);
+  });
+
+  it('registers the key and closes in one save, and the page says that it is verified', async () => {
+    const handle = await outOfLimits();
+    const { user } = await opened(handle);
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await choosePassphrase(user);
+    await user.click(press('Close failure'));
+    await closed();
+    expect(await screen.findByText(/^Signed by IM, verified, with the key of/)).toBeInTheDocument();
+    expect(await kinds(handle)).toEqual(['key-registered', 'failure-closed']);
+    expect(await verdicts(handle)).toEqual(['valid']);
+  });
+
+  it('keeps the passphrase out of everything that is stored', async () => {
+    const handle = await outOfLimits();
+    const key = await registered(handle);
+    const snapshot = handle.getSnapshot();
+    expect(JSON.stringify(snapshot)).not.toContain(passphrase);
+    expect(key.body).toMatchObject({ technologistId: ids.supervisor, algorithm: 'ECDSA-P256-SHA256' });
+  });
+});
+
+describe('a supervisor with a key here', () => {
+  it('does not close with an empty passphrase', async () => {
+    const handle = await outOfLimits();
+    await registered(handle);
+    const { user } = await opened(handle);
+    await screen.findByLabelText('Passphrase');
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(press('Close failure'));
+    expect(screen.getByLabelText('Passphrase')).toHaveFocus();
+    expect(screen.getByLabelText('Passphrase')).toHaveAccessibleDescription(/^Type your passphrase/);
+    expect(await kinds(handle)).toEqual(['key-registered']);
+  });
+
+  it('a wrong passphrase writes nothing, keeps the words and empties the field; the right one then closes', async () => {
+    const handle = await outOfLimits();
+    await registered(handle);
+    const { user } = await opened(handle);
+    await typePassphrase(user, 'four grey heron');
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(press('Close failure'));
+    await screen.findByText(/^This is not the passphrase registered on this workstation/, {}, whenSigned);
+    const field = screen.getByLabelText('Passphrase');
+    expect(field).toHaveAccessibleDescription(/^This is not the passphrase/);
+    expect(field).toHaveFocus();
+    expect(field).toHaveDisplayValue('');
+    expect(textbox('Why it may be closed')).toHaveDisplayValue('The next run lies inside.');
+    expect(await kinds(handle)).toEqual(['key-registered']);
+    await typePassphrase(user);
+    await user.click(press('Close failure'));
+    await closed();
+    expect(await verdicts(handle)).toEqual(['valid']);
+  });
+
+  it('a save that failed after it was stored is found there by the second try, not signed twice', async () => {
+    const handle = await outOfLimits();
+    await registered(handle);
+    const { user } = await opened(withOneFailure(handle, 'after'));
+    await typePassphrase(user);
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(press('Close failure'));
+    await closed();
+    expect(await kinds(handle)).toEqual(['key-registered', 'failure-closed']);
+  });
+
+  it('a save that could not be stored is tried again with what was typed, passphrase included', async () => {
+    const handle = await outOfLimits();
+    await registered(handle);
+    const { user } = await opened(withOneFailure(handle, 'before'));
+    await typePassphrase(user);
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await user.click(press('Close failure'));
+    await screen.findByText(/^Not saved\./, {}, whenSigned);
+    expect(screen.getByLabelText('Passphrase')).toHaveDisplayValue(passphrase);
+    await user.click(press('Close failure'));
+    await closed();
+    expect(await verdicts(handle)).toEqual(['valid']);
+  });
+
+  it('who forgot it chooses a new one with a reason, in the same step', async () => {
+    const handle = await outOfLimits();
+    await registered(handle);
+    const { user } = await opened(handle);
+    await user.click(await screen.findByRole('button', { name: 'Passphrase forgotten…' }));
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await choosePassphrase(user, 'five white swans');
+    await user.click(press('Close failure'));
+    expect(textbox('Why a new one')).toHaveAccessibleDescription(/^Say why a new one is needed/);
+    await user.type(textbox('Why a new one'), 'Forgotten over the summer.');
+    await user.click(press('Close failure'));
+    await closed();
+    expect(await kinds(handle)).toEqual(['key-registered', 'key-registered', 'failure-closed']);
+    expect(await verdicts(handle)).toEqual(['valid']);
+    expect((await settledEntriesOf(handle)).at(-2)?.body).toMatchObject({
+      reason: 'Forgotten over the summer.',
+    });
+  });
+});
+
+describe('the story of a closed failure', () => {
+  it('says that a closing is not signed', async () => {
+    await opened(await outOfLimits(closure(0, week(1))));
+    expect(await screen.findByText('Not signed.')).toBeInTheDocument();
+  });
+
+  it('names what is wrong with a signature', async () => {
+    const handle = await outOfLimits();
+    const { body } = await registered(handle);
+    const closing = closure(0, week(1));
+    if (closing.kind !== 'failure-closed') throw new Error('not a closing');
+    const signature = { keyId: body.keyId, value: btoa('\0'.repeat(64)) };
+    await handle.appendEntries([{ ...closing, body: { ...closing.body, signature } }]);
+    await opened(handle);
+    expect(await screen.findByText(/^The signature is not one of IM for these words/)).toBeInTheDocument();
+  });
+});
+
+describe('a copy of the journal', () => {
+  it('verifies in a fresh profile, where the same person is asked for another key', async () => {
+    // VA 370 mL high and DLCO not below 0.5: two failures, of which one is closed.
+    const handle = await openStore([...staffed(), run(0, 3.37, { dlco: 0.6 })]);
+    const here = await opened(handle, `/review/${ids.run(0)}/va`);
+    await here.user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await choosePassphrase(here.user);
+    await here.user.click(press('Close failure'));
+    await closed();
+    const snapshot = handle.getSnapshot();
+    if (snapshot.state !== 'ready') throw new Error(`the logbook is ${snapshot.state}`);
+    here.unmount();
+
+    const copy = await openStore();
+    await copy.adoptEntries(structuredClone(snapshot.rawRows));
+    const there = await opened(copy, `/review/${ids.run(0)}/va`);
+    expect(await screen.findByText(/^Signed by IM, verified/)).toBeInTheDocument();
+    there.unmount();
+    await opened(copy, `/review/${ids.run(0)}/dlco`);
+    expect(await screen.findByText(/^IM has registered a passphrase on another workstation/)).toBeVisible();
+    expect(screen.queryByLabelText('Passphrase')).not.toBeInTheDocument();
+  });
+});
