@@ -1,0 +1,300 @@
+/** From one row of a file to a run, or to every reason why it is none. */
+import {
+  ambientFactor,
+  type Conversion,
+  type PublishedLimits,
+  pressureInMmHg,
+  reduceRun,
+} from '../core/index.ts';
+import type { AnalyzerDescription, RunContent, SyringeDescription } from '../journal/entries.ts';
+import { CellReader, type Or, type ReadMeasured, unread } from './importCells.ts';
+import { instantsIn, noon, readDate, readTime } from './importDates.ts';
+import type { KnownLogbook } from './importKnown.ts';
+import { nameReader } from './importNames.ts';
+import type { ImportConstants, ImportPlan } from './importPlan.ts';
+import type { ImportRow } from './importTable.ts';
+
+/** A row as understood: a run, or the reasons that keep it out. `doubts` are to be read and stop nothing. */
+export interface UnderstoodRow {
+  run: RunContent | null;
+  simulatedVaL: number | null;
+  doubts: readonly string[];
+  refusals: readonly string[];
+}
+
+const conditions = ['BTPS', 'ATPS', 'ATP', 'ATPD', 'STPD'] as const;
+const routes = ['patient-test', 'built-in'] as const;
+const methods = ['syringe', 'precision-gas'] as const;
+const reasons = ['weekly', 'suspected-fault', 'after-service', 'repeat'] as const;
+const pressureUnits = ['mmHg', 'kPa', 'hPa'] as const;
+const dlcoUnits = ['mL/min/mmHg', 'mmol/min/kPa'] as const;
+const longestComment = 2000;
+
+/** Prepared once for a whole file: rows come by the hundred thousand. */
+export function rowReader(
+  plan: ImportPlan,
+  known: KnownLogbook,
+  readMeasured: ReadMeasured,
+): (row: ImportRow) => UnderstoodRow {
+  const readName = nameReader(plan, known);
+  const toInstant = instantsIn(known.zone);
+  const analyzers = new Map(known.analyzers.map(({ id, description }) => [id, description]));
+  const syringes = new Map(known.syringes.map(({ id, description }) => [id, description]));
+  return (row) => {
+    const cells = new CellReader(row, plan, readName, readMeasured);
+    if (row.broken !== null) cells.refuse(row.broken);
+    const read = row.broken === null ? readRun() : null;
+    const { doubts, refusals } = cells;
+    const { run, simulatedVaL } = (refusals.length === 0 && read) || { run: null, simulatedVaL: null };
+    return { run, simulatedVaL, doubts, refusals };
+
+    function readRun() {
+      const analyzerId = cells.name('analyzer', plan.constants.analyzer);
+      const analyzer = analyzerId === unread ? undefined : analyzers.get(analyzerId);
+      const syringeId = cells.name('syringe', plan.constants.syringe || analyzer?.syringeId || 'unknown');
+      const syringe = syringeId === unread ? undefined : syringes.get(syringeId);
+      const common = readCommon(cells, plan, toInstant, analyzer);
+      if (analyzerId === unread || syringeId === unread) return null;
+      if (!analyzer) return refuseAll(cells, 'The analyzer is not in this logbook.');
+      if (!syringe) return refuseAll(cells, 'The syringe is not in this logbook.');
+      if (common === unread) return null;
+      const conversion = readConversion(cells, plan.constants, analyzer, common.reading.vaReportedAs);
+      const setUp = readSyringe(cells, plan.constants, analyzer, syringe);
+      const dead = cells.described('analyzerDeadSpace');
+      const limits = readLimits(cells, known.limits);
+      if (conversion === unread || setUp === unread || dead === unread || limits === unread) return null;
+      const typedDead = typedMillilitres(cells, plan.constants.analyzerDeadSpace, 'analyzer’s dead space');
+      if (typedDead === unread) return null;
+      const run: RunContent = {
+        ...common,
+        analyzerId,
+        syringeId,
+        conversion,
+        syringe: setUp,
+        analyzerDeadSpaceL: dead ?? typedDead ?? analyzer.analyzerDeadSpaceL,
+        limits,
+      };
+      const simulatedVaL = simulate(cells, run);
+      return simulatedVaL === unread ? null : { run, simulatedVaL };
+    }
+  };
+}
+
+function refuseAll(cells: CellReader, sentence: string): null {
+  cells.refuse(sentence);
+  return null;
+}
+
+/** All of a run but what rests on the equipment's description. Every field is read, whatever came before. */
+function readCommon(
+  cells: CellReader,
+  plan: ImportPlan,
+  toInstant: ReturnType<typeof instantsIn>,
+  analyzer: AnalyzerDescription | undefined,
+) {
+  const { constants, units } = plan;
+  if (/^(true|yes|1)$/i.test(cells.text('voided'))) {
+    cells.refuse(
+      `Struck out where it comes from: ${cells.text('voidReason').slice(0, 200) || 'no reason given'}`,
+    );
+  }
+  const unitOfPressure = pressureUnits.find((unit) => unit === units.get('pressure')) ?? null;
+  const unitOfDlco = dlcoUnits.find((unit) => unit === units.get('dlco')) ?? null;
+  const madeAt = readMadeAt(cells, plan, toInstant);
+  const technologistId = cells.name('technologist', constants.technologist);
+  const method = cells.word('method', methods, '', 'syringe');
+  const route = cells.word('route', routes, constants.route, analyzer?.route ?? 'patient-test');
+  const reason = cells.word('reason', reasons, constants.reason, 'weekly');
+  const vaReportedAs = cells.word(
+    'vaCondition',
+    conditions,
+    constants.vaCondition,
+    analyzer?.vaReportedAs ?? 'BTPS',
+  );
+  const pressureUnit = cells.word('pressureUnit', pressureUnits, '', unitOfPressure);
+  const dlcoUnit = cells.word('dlcoUnit', dlcoUnits, '', unitOfDlco);
+  const temperatureC = cells.measured('temperature', units.get('temperature') ?? null);
+  const pressure = cells.measured('pressure', pressureUnit);
+  const humidity = cells.optional('humidity', units.get('humidity') ?? null);
+  const vaL = cells.measured('va', units.get('va') ?? null);
+  const dlco = cells.measured('dlco', dlcoUnit);
+  const inspiredVolumeL = cells.optional('inspiredVolume', units.get('inspiredVolume') ?? null);
+  const volumeCheckL = cells.optional('volumeCheck', units.get('volumeCheck') ?? null);
+  const breathHoldS = cells.optional('breathHold', units.get('breathHold') ?? null);
+  const comment = readComment(cells, plan.isOwnExport);
+  if (vaReportedAs === 'ATP' && humidity === undefined)
+    cells.refuse('A VA in ATP needs the room’s humidity.');
+  if (
+    madeAt === unread ||
+    technologistId === unread ||
+    method === unread ||
+    route === unread ||
+    reason === unread ||
+    vaReportedAs === unread ||
+    pressureUnit === unread ||
+    dlcoUnit === unread ||
+    temperatureC === unread ||
+    pressure === unread ||
+    humidity === unread ||
+    vaL === unread ||
+    dlco === unread ||
+    inspiredVolumeL === unread ||
+    volumeCheckL === unread ||
+    breathHoldS === unread ||
+    comment === unread
+  ) {
+    return unread;
+  }
+  return {
+    madeAt,
+    technologistId,
+    method,
+    route,
+    reason,
+    ambient: {
+      temperatureC,
+      barometricMmHg: pressureInMmHg(pressure, pressureUnit),
+      // Percent were made of it; twelve digits undo that.
+      ...(humidity === undefined ? {} : { relativeHumidity: Number((humidity / 100).toPrecision(12)) }),
+    },
+    pressureAsTyped: { value: pressure, unit: pressureUnit },
+    reading: {
+      vaL,
+      vaReportedAs,
+      dlco,
+      dlcoUnit,
+      ...(inspiredVolumeL === undefined ? {} : { inspiredVolumeL }),
+      ...(volumeCheckL === undefined ? {} : { volumeCheckL }),
+      ...(breathHoldS === undefined ? {} : { breathHoldS }),
+    },
+    comment,
+  };
+}
+
+function readMadeAt(
+  cells: CellReader,
+  plan: ImportPlan,
+  toInstant: ReturnType<typeof instantsIn>,
+): Or<string> {
+  const text = cells.text('madeAt');
+  if (text === '') return cells.refuse('The date is missing.');
+  const date = readDate(text, plan.dateOrder);
+  if (date.state === 'wrong') return cells.refuse(date.message);
+  const typed = cells.text('time');
+  const time = typed === '' ? null : readTime(typed);
+  if (typed !== '' && time === null) return cells.refuse(`“${typed.slice(0, 40)}” is not a time of day.`);
+  const { ms, exists } = toInstant(date.parts, time ?? date.parts.time ?? noon);
+  if (!exists)
+    cells.doubts.push('The clocks were put forward over this time of day: an hour later is taken.');
+  return new Date(ms).toISOString();
+}
+
+function readComment(cells: CellReader, isOwnExport: boolean): Or<string> {
+  const text = cells.text('comment').replaceAll('\0', '\uFFFD');
+  if (text.length > longestComment) {
+    return cells.refuse(`The comment has ${text.length} letters; ${longestComment} are kept. Shorten it.`);
+  }
+  // Our own export puts an apostrophe before what a spreadsheet would run.
+  return isOwnExport && /^'[=+\-@\t\r]/.test(text) ? text.slice(1) : text;
+}
+
+function readConversion(
+  cells: CellReader,
+  constants: ImportConstants,
+  analyzer: AnalyzerDescription,
+  vaReportedAs: string,
+): Or<Conversion> {
+  const inFile =
+    cells.text('conversion') === '' ? '' : cells.word('conversion', ['computed', 'fixed'], '', null);
+  if (inFile === unread) return unread;
+  if (inFile === 'computed') {
+    const assumed = cells.word('assumed', ['ATPD', 'ATPS'], '', null);
+    return assumed === unread ? unread : { kind: 'computed', assumed };
+  }
+  if (inFile === 'fixed') {
+    // The factor in the file is the one used: only for a VA in BTPS is that the fixed one.
+    if (vaReportedAs !== 'BTPS' && analyzer.conversion.kind === 'fixed') return analyzer.conversion;
+    const factor = cells.described('fixedFactor');
+    if (factor === undefined) return cells.refuse('The fixed factor is missing.');
+    return factor === unread ? unread : { kind: 'fixed', factor };
+  }
+  switch (constants.conversion) {
+    case 'ATPD':
+    case 'ATPS':
+      return { kind: 'computed', assumed: constants.conversion };
+    case 'fixed': {
+      const factor = Number(constants.fixedFactor.trim());
+      if (factor >= 0.5 && factor <= 1.5) return { kind: 'fixed', factor };
+      return cells.refuse('The fixed factor chosen for the file does not lie between 0.5 and 1.5.');
+    }
+    default:
+      return analyzer.conversion;
+  }
+}
+
+function readSyringe(
+  cells: CellReader,
+  constants: ImportConstants,
+  analyzer: AnalyzerDescription,
+  syringe: SyringeDescription,
+): Or<RunContent['syringe']> {
+  const inside = cells.described('volumeInside');
+  const stroke = cells.described('stroke');
+  const dead = cells.described('syringeDeadSpace');
+  const typedDead = typedMillilitres(cells, constants.syringeDeadSpace, 'syringe’s dead space');
+  if (inside === unread || stroke === unread || dead === unread || typedDead === unread) return unread;
+  const volumeInsideL = inside ?? analyzer.volumeInsideL;
+  return {
+    strokeL: stroke ?? syringe.volumeL - volumeInsideL,
+    volumeInsideL,
+    deadSpaceL: dead ?? typedDead ?? syringe.deadSpaceL,
+  };
+}
+
+/** A constant that a person typed in millilitres, in litres; undefined where nothing was typed. */
+function typedMillilitres(cells: CellReader, typed: string, name: string): Or<number> | undefined {
+  if (typed.trim() === '') return undefined;
+  const litres = Number(typed.trim()) / 1000;
+  if (litres >= 0 && litres <= 1) return litres;
+  return cells.refuse(`The ${name} chosen for the file does not lie between 0 and 1000 mL.`);
+}
+
+/** Those in force here, with what the file says of those of the day. */
+function readLimits(cells: CellReader, inForce: PublishedLimits): Or<PublishedLimits> {
+  const edition = cells.text('limitsEdition');
+  if (edition === '' || edition === inForce.edition || edition.length > 120) return inForce;
+  const vaToleranceL = cells.described('limitVa');
+  const dlcoMlMinMmHg = cells.described('limitDlcoMl');
+  const dlcoMmolMinKPa = cells.described('limitDlcoMmol');
+  if (vaToleranceL === unread || dlcoMlMinMmHg === unread || dlcoMmolMinKPa === unread) return unread;
+  if (vaToleranceL === undefined || dlcoMlMinMmHg === undefined || dlcoMmolMinKPa === undefined)
+    return inForce;
+  return {
+    ...inForce,
+    edition,
+    source: `${edition}, as imported`,
+    vaToleranceL,
+    dlcoMlMinMmHg,
+    dlcoMmolMinKPa,
+  };
+}
+
+/** The numbers of a run, so that none is let in that the logbook could not compute with. */
+function simulate(cells: CellReader, run: RunContent): Or<number> {
+  const { relativeHumidity, ...room } = run.ambient;
+  const ambient = relativeHumidity === undefined ? room : { ...room, relativeHumidity };
+  const { inspiredVolumeL, vaReportedAs } = run.reading;
+  const { strokeL } = run.syringe;
+  if (!(strokeL > 0)) return cells.refuse('The syringe holds no more than the volume left inside.');
+  try {
+    const factor = ambientFactor(vaReportedAs, ambient, run.conversion);
+    const inspired = inspiredVolumeL === undefined ? strokeL : inspiredVolumeL * factor;
+    if (inspired <= run.analyzerDeadSpaceL) {
+      return cells.refuse('The inspired volume is not more than the dead space that the analyzer subtracts.');
+    }
+    return reduceRun({ ...run, ambient }).simulatedVaL;
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return cells.refuse(`Its numbers cannot be: ${error.message}`);
+  }
+}
