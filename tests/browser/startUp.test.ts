@@ -109,7 +109,7 @@ describe('the check on start-up', () => {
     const worker = page.waitForEvent('worker');
     await openBench();
     expect((await worker).url()).toContain('chainCheckWorker');
-    const told = page.getByText('The journal was changed outside this program.');
+    const told = page.getByText('The journal is not as it was written.');
     await told.waitFor();
     for (const screen of ['Charts', 'Review', 'Equipment', 'Bench']) {
       await page.getByRole('link', { name: screen, exact: true }).click();
@@ -129,7 +129,7 @@ describe('the check on start-up', () => {
     expect(await page.getByText(`${entriesBefore}, the last is number ${entriesBefore}`).isVisible()).toBe(
       true,
     );
-    expect(await page.getByText('The journal was changed').count()).toBe(0);
+    expect(await page.getByText('The journal is not as it was written.').count()).toBe(0);
   });
 });
 
