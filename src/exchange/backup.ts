@@ -25,7 +25,7 @@ export interface Backup {
 }
 
 /** So many rows are written at a time: some milliseconds, which nobody at the bench notices. */
-const rowsAtATime = 1000;
+const rowsAtATime = 250;
 
 /**
  * The backup of `rows`, which are raw rows in order of arrival. `breathe` is awaited now and then, to let others go on.

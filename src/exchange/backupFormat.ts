@@ -2,9 +2,11 @@
  * The backup file: JSON Lines in UTF-8. The first line is the header; then one stored row a line, in order of arrival, as it
  * lay in storage, whether or not this version can read it.
  *
- * Every byte is accounted for. The header carries the SHA-256 of its own canonical JSON and of the lines below it, so that
- * a changed or missing byte anywhere shows. Harmless are only: a byte order mark in front, line ends of another system,
- * empty lines at the end, and a header that says the same in other JSON, such as with a space between two fields.
+ * The header carries the SHA-256 of its own canonical JSON and of the lines below it, so that a changed or missing byte
+ * anywhere shows. Harmless are only: a byte order mark in front, line ends of another system, empty lines at the end, and a
+ * header that says the same in other JSON, such as with a space between two fields. It is a guard against accidents, not
+ * against people: who knows this format can write a file that fits in itself. Against that stand the head hashes, where they
+ * were noted elsewhere.
  */
 import * as z from 'zod/mini';
 

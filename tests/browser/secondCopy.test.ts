@@ -8,6 +8,7 @@ import { type ReadBackup, readBackup } from '../../src/exchange/readBackup.ts';
 import { chainSummaries } from '../../src/journal/chain.ts';
 import { backupBytes, chainOf } from '../exchange/backupFixtures.ts';
 import { openProfile, type Profile, shoot } from './chromium.ts';
+import { dropDatabase, leaveApp, readRows } from './rawStorage.ts';
 import { exportedRows, recordRun, setUpLaboratory, typeRun } from './steps.ts';
 
 let folder: string;
@@ -165,16 +166,8 @@ describe('a logbook whose database was dropped', () => {
     await recordRun(page);
     const file = await saveBackup(profile);
     const rows = await exportedRows(page);
-    // A page of the same address that holds no database open.
-    await page.goto(new URL('mark.svg', profile.at('/')).href);
-    await page.evaluate(
-      () =>
-        new Promise<void>((resolve, reject) => {
-          const request = indexedDB.deleteDatabase('diffusion-qc-logbook');
-          request.onsuccess = () => resolve();
-          request.onerror = () => reject(request.error);
-        }),
-    );
+    await leaveApp(profile);
+    await dropDatabase(page);
     await page.goto(profile.at('/bench'));
     await page.getByRole('heading', { name: 'The logbook came back empty' }).waitFor();
     await page.getByLabel('Backup file').setInputFiles(file);
@@ -196,35 +189,19 @@ describe('a full disk', () => {
     const { page } = profile;
     const file = path.join(folder, 'large.jsonl');
     await writeFile(file, await backupBytes(await chainOf(4000)));
-    await page.goto(profile.at('/'));
-    await page.getByLabel('Backup file').waitFor();
     const devtools = await profile.context.newCDPSession(page);
     const { origin } = new URL(profile.at('/'));
+    // Before the first page: the browser remembers for a while how much room there was. Enough for an empty logbook.
     await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1_000_000 });
+    await page.goto(profile.at('/'));
     await page.getByLabel('Backup file').setInputFiles(file);
     await page.getByRole('button', { name: 'Add 4000 entries' }).click();
     await page.getByText('Nothing was added. The disk is full.').waitFor();
-    const counted = () =>
-      page.evaluate(
-        () =>
-          new Promise<number>((resolve, reject) => {
-            const opening = indexedDB.open('diffusion-qc-logbook');
-            opening.onerror = () => reject(opening.error);
-            opening.onsuccess = () => {
-              const counting = opening.result.transaction('entries').objectStore('entries').count();
-              counting.onerror = () => reject(counting.error);
-              counting.onsuccess = () => {
-                opening.result.close();
-                resolve(counting.result);
-              };
-            };
-          }),
-      );
-    expect(await counted()).toBe(0);
+    expect(await readRows(page)).toEqual([]);
     await devtools.send('Storage.overrideQuotaForOrigin', { origin });
     await page.getByRole('button', { name: 'Add 4000 entries' }).click();
     await page.getByRole('heading', { name: 'Record a run' }).waitFor();
-    expect(await counted()).toBe(4000);
+    expect(await readRows(page)).toHaveLength(4000);
   });
 });
 

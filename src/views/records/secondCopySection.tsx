@@ -11,9 +11,10 @@ export function SecondCopySection() {
       <section className="stack group">
         <h2>Second copy</h2>
         <p>
-          A backup file holds every entry as it is stored, with the head of each chain, so that nobody can
-          change it unseen. Keep it outside this computer: all that is recorded here lies in this browser’s
-          profile.
+          A backup file holds every entry as it is stored, with the head of each chain. A changed or missing
+          byte shows when it is read; a file that somebody rebuilt with care shows only against a head hash on
+          an earlier print or export. Keep it outside this computer: all that is recorded here lies in this
+          browser’s profile.
         </p>
         <BackupForm />
         {demonstration ? null : <StandingCopy />}
