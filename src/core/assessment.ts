@@ -56,7 +56,7 @@ export function assessRuns(
   const assessed = new AssessedRuns(runs);
   const va = runInput();
   const dlco = runInput();
-  let lastAt = Number.NEGATIVE_INFINITY;
+  let lastAt = -Number.MAX_VALUE;
   // One visit to each run: its objects lie far apart in memory, and a second would cost as much as all the arithmetic.
   for (const [index, run] of runs.entries()) {
     requireOrder(run, lastAt);
@@ -114,7 +114,7 @@ export function createAssessor(options: Omit<AssessmentOptions, 'onImpossible'> 
       dlco: createSeriesEvaluator(policy, closuresOf(key, 'dlco')),
     };
   });
-  let lastAt = Number.NEGATIVE_INFINITY;
+  let lastAt = -Number.MAX_VALUE;
   return {
     next(run) {
       requireOrder(run, lastAt);

@@ -45,7 +45,10 @@ export function rollingDrift(
       epoch = point.epoch;
       first.restart();
     }
-    const walk = evaluation.mean === null ? Number.NaN : (evaluation.mean - first.mean) / first.sd;
+    const walk =
+      evaluation.mean === null
+        ? Number.NaN
+        : (evaluation.mean - first.anchor - first.meanDeviation) / first.sd;
     if (evaluation.accepted) first.accept(point.value);
     const isKnown = !Number.isNaN(walk);
     return { id: point.id, walkSd: isKnown ? walk : null, warns: isKnown && Math.abs(walk) > driftLimitSd };

@@ -76,6 +76,23 @@ export type { Finding, Quantity, Verdict, VerdictWord } from './verdict.ts';
 
 // After a signal
 
+export {
+  type Evidence,
+  type Movement,
+  type Observations,
+  type ShiftSplit,
+  splitShift,
+} from './causeEvidence.ts';
+export { type CauseRanking, type RankedCause, rankCauses, type WeighedEvidence } from './causes.ts';
+export {
+  type CauseId,
+  type CauseRule,
+  type CheckId,
+  causeRules,
+  causeText,
+  checkText,
+  type EvidenceId,
+} from './causeTable.ts';
 export { type ChangePoint, changePoint } from './changePoint.ts';
 export { type LookBack, type LookBackInput, type LookBackRun, lookBack } from './lookBack.ts';
 

@@ -1,10 +1,15 @@
 import { RunningMoments } from './statistics.ts';
 
-/** The mean and SD that the next run is judged by. Both NaN while they cannot judge: too few runs, or an SD of 0. */
+/**
+ * The mean and SD that the next run is judged by. The mean is `anchor + meanDeviation`, the anchor being one of the values: a
+ * value less the anchor less the deviation keeps the digits that are lost in a mean that is huge against the spread.
+ */
 export interface OwnLimits {
   /** Accepted runs that the limits rest on. */
   readonly n: number;
-  readonly mean: number;
+  readonly anchor: number;
+  /** NaN, as is `sd`, while the limits cannot judge: too few runs, or an SD of 0. */
+  readonly meanDeviation: number;
   readonly sd: number;
   /** Takes in an accepted run; the caller sees to it that the value is finite. */
   accept(value: number): void;
@@ -15,7 +20,8 @@ export interface OwnLimits {
 /** The first `size` accepted runs, provisional from `minimumSize` on, then frozen. */
 export class BaselineLimits implements OwnLimits {
   n = 0;
-  mean = Number.NaN;
+  anchor = 0;
+  meanDeviation = Number.NaN;
   sd = Number.NaN;
   #moments = new RunningMoments();
   readonly #size: number;
@@ -28,7 +34,7 @@ export class BaselineLimits implements OwnLimits {
 
   restart(): void {
     this.n = 0;
-    this.mean = Number.NaN;
+    this.meanDeviation = Number.NaN;
     this.sd = Number.NaN;
     this.#moments = new RunningMoments();
   }
@@ -39,7 +45,8 @@ export class BaselineLimits implements OwnLimits {
     this.n += 1;
     if (this.n < this.#minimumSize) return;
     const sd = this.#moments.sd;
-    this.mean = sd > 0 ? this.#moments.mean : Number.NaN;
+    this.anchor = this.#moments.anchor;
+    this.meanDeviation = sd > 0 ? this.#moments.meanDeviation : Number.NaN;
     this.sd = sd > 0 ? sd : Number.NaN;
   }
 }
@@ -55,11 +62,11 @@ export class BaselineLimits implements OwnLimits {
  */
 export class RollingLimits implements OwnLimits {
   n = 0;
-  mean = Number.NaN;
+  anchor = 0;
+  meanDeviation = Number.NaN;
   sd = Number.NaN;
   readonly #size: number;
   readonly #minimumSize: number;
-  #anchor = 0;
   /** Moments of the older part's tails: entry i is of all but its i oldest runs. */
   readonly #tailMean: Float64Array;
   readonly #tailSquares: Float64Array;
@@ -81,7 +88,7 @@ export class RollingLimits implements OwnLimits {
 
   restart(): void {
     this.n = 0;
-    this.mean = Number.NaN;
+    this.meanDeviation = Number.NaN;
     this.sd = Number.NaN;
     this.#gone = this.#size;
     this.#newerCount = 0;
@@ -94,10 +101,10 @@ export class RollingLimits implements OwnLimits {
       if (this.#gone === this.#size) this.#turnOver();
       this.#gone += 1;
     } else {
-      if (this.n === 0) this.#anchor = value;
+      if (this.n === 0) this.anchor = value;
       this.n += 1;
     }
-    const deviation = value - this.#anchor;
+    const deviation = value - this.anchor;
     this.#newer[this.#newerCount] = value;
     this.#newerCount += 1;
     const delta = deviation - this.#newerMean;
@@ -114,10 +121,10 @@ export class RollingLimits implements OwnLimits {
     const weight = this.#newerCount / this.n;
     const squares = tailSquares + this.#newerSquares + delta * delta * tailCount * weight;
     if (squares > 0) {
-      this.mean = this.#anchor + (tailCount === 0 ? this.#newerMean : tailMean + delta * weight);
+      this.meanDeviation = tailCount === 0 ? this.#newerMean : tailMean + delta * weight;
       this.sd = Math.sqrt(squares / (this.n - 1));
     } else {
-      this.mean = Number.NaN;
+      this.meanDeviation = Number.NaN;
       this.sd = Number.NaN;
     }
   }
@@ -125,11 +132,11 @@ export class RollingLimits implements OwnLimits {
   /** The newer part, now the whole window, becomes the older part. */
   #turnOver(): void {
     const size = this.#size;
-    this.#anchor = this.#newer[size - 1] ?? 0;
+    this.anchor = this.#newer[size - 1] ?? 0;
     let mean = 0;
     let squares = 0;
     for (let count = 1; count <= size; count += 1) {
-      const deviation = (this.#newer[size - count] ?? 0) - this.#anchor;
+      const deviation = (this.#newer[size - count] ?? 0) - this.anchor;
       const delta = deviation - mean;
       mean += delta / count;
       squares += delta * (deviation - mean);

@@ -84,7 +84,7 @@ export function evaluateSeries(
   const rows = judgedRows(points.length);
   const reader = new SeriesReader(rows, (index) => points[index]?.id ?? '');
   const severities = severitiesOf(policy);
-  let lastAt = Number.NEGATIVE_INFINITY;
+  let lastAt = -Number.MAX_VALUE;
   return points.map((point, index) => {
     enter(input, point, lastAt);
     lastAt = point.at;
@@ -122,7 +122,7 @@ export function createSeriesEvaluator(
   const ids: string[] = Array<string>(longestSpan).fill('');
   const reader = new SeriesReader(rows, (index) => ids[index] ?? '');
   const severities = severitiesOf(policy);
-  let lastAt = Number.NEGATIVE_INFINITY;
+  let lastAt = -Number.MAX_VALUE;
   return {
     next(point) {
       enter(input, point, lastAt);

@@ -86,11 +86,11 @@ export class SeriesMachine {
     if (input[inputEpoch] !== this.#epoch) this.#startEpoch(input[inputEpoch] ?? 0);
     if (this.#isOpen && at > this.#closedAt) this.#endFailure();
 
-    const { n, mean, sd } = limits;
+    const { n, anchor, meanDeviation, sd } = limits;
     const value = input[inputValue] ?? 0;
-    const z = (value - mean) / sd;
+    const z = (value - anchor - meanDeviation) / sd;
     rows[row + rowN] = n;
-    rows[row + rowMean] = mean;
+    rows[row + rowMean] = anchor + meanDeviation;
     rows[row + rowSd] = sd;
     rows[row + rowZ] = z;
     let found = 0;

@@ -27,23 +27,25 @@ export function sampleSd(values: readonly number[]): number | undefined {
 /** Mean and sample SD of a growing set, in constant time and space for each value. */
 export class RunningMoments {
   count = 0;
-  #anchor = 0;
-  #meanDeviation = 0;
+  /** The first value. */
+  anchor = 0;
+  /** Mean less the anchor. */
+  meanDeviation = 0;
   #squares = 0;
 
   /** The caller sees to it that `value` is finite. */
   add(value: number): void {
-    if (this.count === 0) this.#anchor = value;
+    if (this.count === 0) this.anchor = value;
     this.count += 1;
-    const deviation = value - this.#anchor;
-    const delta = deviation - this.#meanDeviation;
-    this.#meanDeviation += delta / this.count;
-    this.#squares += delta * (deviation - this.#meanDeviation);
+    const deviation = value - this.anchor;
+    const delta = deviation - this.meanDeviation;
+    this.meanDeviation += delta / this.count;
+    this.#squares += delta * (deviation - this.meanDeviation);
   }
 
   /** Meaningless while `count` is 0. */
   get mean(): number {
-    return this.#anchor + this.#meanDeviation;
+    return this.anchor + this.meanDeviation;
   }
 
   /** Divisor n − 1; meaningless while `count` is below 2. */
