@@ -5,6 +5,7 @@
  */
 import * as z from 'zod/mini';
 
+import { marksOf } from '../journal/union.ts';
 import { type CopyFolder, firstLineOf, isNotAllowed, putInPlace } from './copyFolder.ts';
 import type { LogbookHandle } from './openLogbook.ts';
 
@@ -20,6 +21,16 @@ export interface Written {
   at: number;
   /** How many of the stored rows are in it: rows are only ever added, so the first so many. */
   rows: number;
+  /** Hash of the last of them: after a loss of entries a mere count would take new ones for copied. */
+  lastHash: string | null;
+}
+
+const hashAt = (rows: readonly unknown[], count: number) => marksOf(rows[count - 1]).hash;
+
+/** How many of these rows are in what was written; 0 where it was written from others. */
+export function rowsReached(written: Written | null, rows: readonly unknown[]): number {
+  if (written === null || written.rows > rows.length) return 0;
+  return hashAt(rows, written.rows) === written.lastHash ? written.rows : 0;
 }
 
 export type CopyPhase =
@@ -59,7 +70,8 @@ export interface SecondCopy {
   writeNow(): void;
   /** Writes no more; the file stays where it is. */
   stopKeeping(): Promise<void>;
-  noteBackup(rows: number): Promise<void>;
+  /** These rows were saved in a backup file. */
+  noteBackup(rows: readonly unknown[]): Promise<void>;
 }
 
 export interface SecondCopyOptions {
@@ -74,7 +86,11 @@ export interface SecondCopyOptions {
 
 const keys = { chosen: 'second-copy', written: 'second-copy-written', backup: 'backup-saved' } as const;
 
-const writtenSchema = z.object({ at: z.number(), rows: z.int().check(z.nonnegative()) });
+const writtenSchema = z.object({
+  at: z.number(),
+  rows: z.int().check(z.nonnegative()),
+  lastHash: z.nullable(z.string()),
+});
 const copySchema = z.extend(writtenSchema, { choice: z.string() });
 const chosenSchema = z.object({
   /** Tells this choice from an earlier one of the same folder, whose last write may still be under way. */
@@ -125,7 +141,8 @@ export function createSecondCopy(
 
   function storedRows(): readonly unknown[] {
     const logbook = handle.getSnapshot();
-    return logbook.state === 'ready' ? logbook.rawRows : [];
+    // While entries are missing, what is left must not take the place of the copy that has them.
+    return logbook.state === 'ready' && logbook.missing === null ? logbook.rawRows : [];
   }
 
   function wantIn(ms: number): void {
@@ -133,7 +150,7 @@ export function createSecondCopy(
     timer = setTimeout(() => void write(), ms);
   }
 
-  const isBehind = () => storedRows().length > (snapshot.written?.rows ?? 0);
+  const isBehind = () => rowsReached(snapshot.written, storedRows()) < storedRows().length;
 
   function onNews(): void {
     if (snapshot.isKnown && snapshot.phase.name !== 'permission' && isBehind()) wantIn(delayMs);
@@ -189,10 +206,12 @@ export function createSecondCopy(
   }
 
   async function writeTo({ choice, folder, fileName }: Chosen): Promise<CopyPhase> {
-    const rows = storedRows();
-    // Another tab may have written as much or more while this one waited.
     const written = await handle.readSetting(keys.written, copySchema);
-    if (written?.choice === choice && written.rows >= rows.length) {
+    // Read anew: another tab writes the copy only of what is stored, and this one may not have heard of it yet. Where
+    // nothing can be written into the logbook it is read all the same.
+    await handle.appendEntries([]).catch(() => {});
+    const rows = storedRows();
+    if (written?.choice === choice && rowsReached(written, rows) === rows.length) {
       publish({ written });
       return { name: 'idle' };
     }
@@ -202,7 +221,7 @@ export function createSecondCopy(
       return { name: 'failed', reason: 'holds-more', message: `${fileName}: ${onlyThere}` };
     }
     await putInPlace(file, await format.write(rows));
-    const news = { at: now(), rows: rows.length, choice };
+    const news = { at: now(), rows: rows.length, lastHash: hashAt(rows, rows.length), choice };
     if (choice !== chosen?.choice) return snapshot.phase; // another folder was picked meanwhile
     await handle.writeSetting(keys.written, news);
     publish({ written: news });
@@ -263,7 +282,7 @@ export function createSecondCopy(
     stopKeeping: () => take(null),
     noteBackup: async (rows) => {
       await settingsRead;
-      const backup = { at: now(), rows };
+      const backup = { at: now(), rows: rows.length, lastHash: hashAt(rows, rows.length) };
       await handle.writeSetting(keys.backup, backup);
       publish({ backup });
     },

@@ -1,5 +1,5 @@
 /** What the top of every screen says of the second copy: one line, quiet while all is well. */
-import type { SecondCopySnapshot } from '../store/secondCopy.ts';
+import { rowsReached, type SecondCopySnapshot } from '../store/secondCopy.ts';
 import { counted } from './parts/figures.ts';
 
 export interface SecondCopyLine {
@@ -13,19 +13,22 @@ export interface SecondCopyLine {
 const manyUncopied = 20;
 
 /** How many stored rows are neither in the standing copy nor in the last backup file. */
-export function uncopiedRows({ chosen, written, backup }: SecondCopySnapshot, rows: number): number {
-  const reached = Math.max(chosen === null ? 0 : (written?.rows ?? 0), backup?.rows ?? 0);
-  return Math.max(0, rows - reached);
+export function uncopiedRows(
+  { chosen, written, backup }: SecondCopySnapshot,
+  rows: readonly unknown[],
+): number {
+  const standing = chosen === null ? null : written;
+  return rows.length - Math.max(rowsReached(standing, rows), rowsReached(backup, rows));
 }
 
 /** Null while nothing is known, and while there is nothing to copy. */
 export function buildSecondCopyLine(
   state: SecondCopySnapshot,
-  rows: number,
+  rows: readonly unknown[],
   now: number,
 ): SecondCopyLine | null {
   const { isKnown, chosen, phase, written, backup } = state;
-  if (!isKnown || rows === 0) return null;
+  if (!isKnown || rows.length === 0) return null;
   const uncopied = uncopiedRows(state, rows);
   const notCopied = `${counted(uncopied, 'entry', 'entries')} not yet copied`;
   const quiet = { tone: 'quiet', canAllow: false } as const;

@@ -10,7 +10,7 @@ export function SecondCopyLine() {
   const { copy, state } = useSecondCopy();
   // The age is of the time it is drawn at, and a copy can be younger than the last tick of the clock.
   const now = Math.max(useNow(), state.written?.at ?? 0, state.backup?.at ?? 0);
-  const line = demonstration ? null : buildSecondCopyLine(state, snapshot.rawRows.length, now);
+  const line = demonstration ? null : buildSecondCopyLine(state, snapshot.rawRows, now);
   if (line === null) return null;
   return (
     <span className="top-line__copy" data-tone={line.tone}>

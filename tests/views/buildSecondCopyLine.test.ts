@@ -14,15 +14,18 @@ const state = (changes: Partial<SecondCopySnapshot> = {}): SecondCopySnapshot =>
   ...changes,
 });
 const chosen = { folder: 'share', fileName: 'copy.jsonl' };
+/** Rows whose last hash tells their number. */
+const rowsOf = (count: number) => Array.from({ length: count }, (_, row) => ({ hash: `hash ${row + 1}` }));
 const line = (changes: Partial<SecondCopySnapshot>, rows = 41) =>
-  buildSecondCopyLine(state(changes), rows, now);
+  buildSecondCopyLine(state(changes), rowsOf(rows), now);
+const wrote = (at: number, rows: number, lastHash = `hash ${rows}`) => ({ at, rows, lastHash });
 
 describe('buildSecondCopyLine', () => {
   it.each([
     ['nothing is known yet', state({ isKnown: false }), 41],
     ['the logbook is empty', state(), 0],
   ])('says nothing while %s', (_when, snapshot, rows) => {
-    expect(buildSecondCopyLine(snapshot, rows, now)).toBeNull();
+    expect(buildSecondCopyLine(snapshot, rowsOf(rows), now)).toBeNull();
   });
 
   it.each<[string, Partial<SecondCopySnapshot>, number, string, string]>([
@@ -30,29 +33,17 @@ describe('buildSecondCopyLine', () => {
     ['no copy and many entries', {}, 41, '41 entries not yet copied', 'warn'],
     [
       'a backup file of all',
-      { backup: { at: minutes(3 * 1440), rows: 41 } },
+      { backup: wrote(minutes(3 * 1440), 41) },
       41,
       'Backup file: 3 days ago',
       'quiet',
     ],
-    [
-      'a backup file of some',
-      { backup: { at: minutes(5), rows: 38 } },
-      41,
-      '3 entries not yet copied',
-      'quiet',
-    ],
-    [
-      'a copy of all',
-      { chosen, written: { at: minutes(2), rows: 41 } },
-      41,
-      'Second copy: 2 minutes ago',
-      'quiet',
-    ],
+    ['a backup file of some', { backup: wrote(minutes(5), 38) }, 41, '3 entries not yet copied', 'quiet'],
+    ['a copy of all', { chosen, written: wrote(minutes(2), 41) }, 41, 'Second copy: 2 minutes ago', 'quiet'],
     ['a copy that is not yet there', { chosen }, 41, 'Second copy: being written', 'quiet'],
     [
       'a copy that is about to follow',
-      { chosen, phase: { name: 'writing' }, written: { at: minutes(2), rows: 40 } },
+      { chosen, phase: { name: 'writing' }, written: wrote(minutes(2), 40) },
       41,
       'Second copy: 2 minutes ago, 1 entry to come',
       'quiet',
@@ -62,7 +53,7 @@ describe('buildSecondCopyLine', () => {
       {
         chosen,
         phase: { name: 'failed', reason: 'folder', message: 'gone' },
-        written: { at: minutes(2), rows: 38 },
+        written: wrote(minutes(2), 38),
       },
       41,
       'Second copy failed: 3 entries not yet copied',
@@ -73,7 +64,7 @@ describe('buildSecondCopyLine', () => {
       {
         chosen,
         phase: { name: 'failed', reason: 'folder', message: 'gone' },
-        backup: { at: minutes(1), rows: 41 },
+        backup: wrote(minutes(1), 41),
       },
       41,
       'Second copy failed: all entries are copied',
@@ -88,7 +79,7 @@ describe('buildSecondCopyLine', () => {
     ],
     [
       'a permission that was lost',
-      { chosen, phase: { name: 'permission' }, written: { at: minutes(2), rows: 40 } },
+      { chosen, phase: { name: 'permission' }, written: wrote(minutes(2), 40) },
       41,
       'Second copy waits for permission: 1 entry not yet copied',
       'warn',
@@ -102,8 +93,16 @@ describe('buildSecondCopyLine', () => {
     expect(line({ chosen, phase: { name: 'writing' } })?.canAllow).toBe(false);
   });
 
+  it.each([
+    ['more entries than are here', wrote(minutes(2), 60)],
+    ['as many entries, and others', wrote(minutes(2), 41, 'hash of a lost entry')],
+  ])('does not take entries for copied where the copy was written with %s', (_what, written) => {
+    expect(line({ chosen, written })?.words).toContain('41 entries to come');
+    expect(line({ backup: written })?.words).toBe('41 entries not yet copied');
+  });
+
   it('does not count a standing copy that was given up', () => {
-    expect(line({ written: { at: minutes(2), rows: 41 } })?.words).toBe('41 entries not yet copied');
+    expect(line({ written: wrote(minutes(2), 41) })?.words).toBe('41 entries not yet copied');
   });
 });
 

@@ -24,7 +24,7 @@ export function BackupForm() {
       const fileName = backupFileName(Date.now(), header.rows);
       saveFile(bytes, fileName, 'application/jsonl');
       setOutcome({ fileName, rows: header.rows, unwritable: header.unwritable });
-      await copy.noteBackup(rows.length);
+      await copy.noteBackup(rows);
     } catch (error) {
       setOutcome({ failed: error instanceof Error ? error.message : String(error) });
     } finally {

@@ -31,7 +31,7 @@ export function StandingCopy() {
     const folder = await pickFolder();
     if (folder) await copy.keepIn(folder);
   });
-  const uncopied = uncopiedRows(state, snapshot.rawRows.length);
+  const uncopied = uncopiedRows(state, snapshot.rawRows);
   return (
     <div className="stack">
       <h3>A copy that writes itself</h3>
