@@ -2,8 +2,8 @@ import { useState } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { backupFileName, saveFile } from '../parts/saveFile.ts';
 import { makeBackup, useSecondCopy } from '../secondCopy.tsx';
-import { backupFileName, saveFile } from './saveFile.ts';
 
 /** Every entry in one file, handed to the browser's downloads. */
 export function BackupForm() {

@@ -4,7 +4,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
-import { exportFileName, saveFile } from './saveFile.ts';
+import { exportFileName, saveFile } from '../parts/saveFile.ts';
 
 const all = 'all';
 

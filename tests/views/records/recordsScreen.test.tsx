@@ -1,8 +1,8 @@
 import 'fake-indexeddb/auto';
 import { screen } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { exportFileName } from '../../../src/views/parts/saveFile.ts';
 import RecordsScreen from '../../../src/views/records/recordsScreen.tsx';
-import { exportFileName } from '../../../src/views/records/saveFile.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { draft, ids, run } from '../laboratory.ts';
 import { openStore, show, staffed } from '../onLogbook.tsx';
