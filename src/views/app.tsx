@@ -23,6 +23,7 @@ const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
 const RecoveryScreen = lazy(() => import('./recovery/recoveryScreen.tsx'));
 const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
 const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
+const RunScreen = lazy(() => import('./run/runScreen.tsx'));
 const DemonstrationSetUp = lazy(() => import('./records/demonstrationSetUp.tsx'));
 
 export function App({ handle, demonstration }: { handle: LogbookHandle; demonstration: boolean }) {
@@ -94,6 +95,7 @@ function Pages() {
             <Route component={ReviewScreen} path="/review/*?" />
             <Route component={EquipmentScreen} path="/equipment/*?" />
             <Route component={RecordsScreen} path="/records" />
+            <Route component={RunScreen} path="/run/:runId" />
             <Route>
               <Redirect to="/bench" />
             </Route>

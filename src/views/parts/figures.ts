@@ -21,6 +21,8 @@ function signed(value: number, decimals: number): string {
 }
 
 export const litresTyped = (litres: number) => fixed(litres, 2);
+/** As it was typed, where that has more decimals. */
+export const litresAsTyped = (value: number) => (decimalsOf(value) > 2 ? plain(value) : litresTyped(value));
 export const litres = (value: number) => fixed(value, 3);
 /** One digit more than the readings' mean: the SD of a VA series, in litres. */
 export const litresSd = (value: number) => fixed(value, 4);

@@ -1,0 +1,106 @@
+/** A run in words, field by field, and what an amendment changed of it. Pure. */
+import type { Method } from '../../core/index.ts';
+import type { RunContent } from '../../journal/entries.ts';
+import type { Logbook } from '../../journal/logbook.ts';
+import { dayAndTime, dlcoTyped, litresAsTyped, plain } from '../parts/figures.ts';
+import type { Change } from '../parts/history.tsx';
+import { conversionWords, reasonWords, routeWords } from '../parts/words.ts';
+
+export interface RunField {
+  name: string;
+  write: (content: RunContent) => string;
+  /** What tells two contents apart where their words do not: two analyzers may have one label. */
+  key?: (content: RunContent) => string;
+}
+
+const none = '–';
+const ifKnown = (value: number | undefined, unit: string, write = plain) =>
+  value === undefined ? none : `${write(value)} ${unit}`;
+/** 0.29 · 100 is 28.999999999999996. */
+const scaled = (value: number, factor: number) => plain(Number((value * factor).toPrecision(12)));
+const methodWords: Record<Method, string> = { syringe: 'Syringe', 'precision-gas': 'Precision gas' };
+
+/** Every field of a run that an amendment can change, in the order of the form. `zone`: the run's own. */
+export function fieldsOf(
+  { analyzers, syringes, technologists }: Pick<Logbook, 'analyzers' | 'syringes' | 'technologists'>,
+  zone: string,
+): readonly RunField[] {
+  const labelOf = (equipment: ReadonlyMap<string, { description: { label: string } }>, id: string) =>
+    equipment.get(id)?.description.label ?? 'unknown';
+  const personOf = (id: string) => {
+    const person = technologists.get(id);
+    return person ? `${person.initials}, ${person.name}` : 'unknown';
+  };
+  return [
+    { name: 'Made at', write: ({ madeAt }) => dayAndTime(madeAt, zone), key: ({ madeAt }) => madeAt },
+    {
+      name: 'Analyzer',
+      write: ({ analyzerId }) => labelOf(analyzers, analyzerId),
+      key: ({ analyzerId }) => analyzerId,
+    },
+    {
+      name: 'Syringe',
+      write: ({ syringeId }) => labelOf(syringes, syringeId),
+      key: ({ syringeId }) => syringeId,
+    },
+    { name: 'Method', write: ({ method }) => methodWords[method] },
+    { name: 'Route', write: ({ route }) => routeWords[route] },
+    { name: 'Reason', write: ({ reason }) => reasonWords[reason] },
+    {
+      name: 'Technologist',
+      write: ({ technologistId }) => personOf(technologistId),
+      key: ({ technologistId }) => technologistId,
+    },
+    { name: 'Temperature', write: ({ ambient }) => `${plain(ambient.temperatureC)} °C` },
+    {
+      name: 'Barometric pressure',
+      write: ({ pressureAsTyped: { value, unit } }) => `${plain(value)} ${unit}`,
+    },
+    {
+      name: 'Relative humidity',
+      write: ({ ambient: { relativeHumidity } }) =>
+        ifKnown(relativeHumidity, '%', (fraction) => scaled(fraction, 100)),
+    },
+    {
+      name: 'VA as reported',
+      write: ({ reading }) => `${litresAsTyped(reading.vaL)} L ${reading.vaReportedAs}`,
+    },
+    {
+      name: 'DLCO as reported',
+      write: ({ reading: { dlco, dlcoUnit } }) => `${dlcoTyped(dlco, dlcoUnit)} ${dlcoUnit}`,
+    },
+    {
+      name: 'Inspired volume',
+      write: ({ reading }) => ifKnown(reading.inspiredVolumeL, `L ${reading.vaReportedAs}`, litresAsTyped),
+    },
+    {
+      name: 'Volume check',
+      write: ({ reading }) => ifKnown(reading.volumeCheckL, 'L BTPS', litresAsTyped),
+    },
+    { name: 'Breath-hold time', write: ({ reading }) => ifKnown(reading.breathHoldS, 's') },
+    { name: 'VA is converted', write: ({ conversion }) => conversionWords(conversion) },
+    {
+      name: 'Dead space the analyzer subtracts',
+      write: ({ analyzerDeadSpaceL }) => `${scaled(analyzerDeadSpaceL, 1000)} mL`,
+    },
+    { name: 'Syringe’s dead space', write: ({ syringe }) => `${scaled(syringe.deadSpaceL, 1000)} mL` },
+    {
+      name: 'Drawn into the syringe',
+      write: ({ syringe: { strokeL, volumeInsideL } }) =>
+        `${litresAsTyped(Number(strokeL.toPrecision(12)))} L, plunger ${volumeInsideL === 0 ? 'home' : `at ${litresAsTyped(volumeInsideL)} L`}`,
+    },
+    { name: 'Published limits', write: ({ limits }) => `${limits.edition}: ${limits.source}` },
+    { name: 'Comment', write: ({ comment }) => comment || none },
+  ];
+}
+
+/** Field by field, what one content of a run has that another had not; empty where they say the same. */
+export function changesBetween(
+  before: RunContent,
+  after: RunContent,
+  fields: readonly RunField[],
+): readonly Change[] {
+  return fields
+    .filter(({ write, key = write }) => key(before) !== key(after))
+    .map(({ name, write }) => ({ name, from: write(before), to: write(after) }));
+}

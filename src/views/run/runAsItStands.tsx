@@ -1,0 +1,102 @@
+import { useRef, useState } from 'react';
+import { Link } from 'wouter';
+import type { LoggedRun } from '../../journal/logbook.ts';
+import { formerValues, initialsIn } from '../amendments.ts';
+import { quantities } from '../failures.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { FigureList } from '../parts/figureList.tsx';
+import { dayAndTime } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
+import { Corrected, Struck } from '../parts/struck.tsx';
+import { VoidRun } from '../parts/voidRun.tsx';
+import { quantityWords } from '../parts/words.ts';
+import { seriesPath } from '../routes.ts';
+import { fieldsOf } from './describeRun.ts';
+
+/** The left page: every field of the run, what was corrected struck through beside what stands, and what can be done. */
+export function RunAsItStands({
+  run,
+  onAmend,
+  onVoided,
+}: {
+  run: LoggedRun;
+  onAmend: () => void;
+  onVoided: () => void;
+}) {
+  const { logbook } = useLogbook();
+  const { body, entry, voided } = run;
+  const when = dayAndTime(body.madeAt, entry.zone);
+  const analyzer = logbook.analyzers.get(body.analyzerId)?.description.label ?? 'an unknown analyzer';
+  return (
+    <article className="stack stack--loose">
+      <header className="stack">
+        <h1>
+          Run of {when}, {analyzer}
+        </h1>
+        <p className="quiet">
+          Its charts:{' '}
+          {quantities.map((quantity) => (
+            <span key={quantity}>
+              <Link href={seriesPath({ ...body, quantity })}>{quantityWords[quantity]}</Link>{' '}
+            </span>
+          ))}
+        </p>
+      </header>
+      {voided ? (
+        <Notice
+          title={`Voided by ${initialsIn(logbook.technologists, voided.by)}, ${dayAndTime(voided.at)}`}
+          tone="warn"
+        >
+          <p>{voided.reason}</p>
+          <p>A voided run cannot be amended. If it counts after all, record it anew with its own date.</p>
+        </Notice>
+      ) : (
+        <Actions onAmend={onAmend} onVoided={onVoided} runId={run.id} when={when} />
+      )}
+      <FigureList rows={rowsOf(run, logbook)} />
+    </article>
+  );
+}
+
+function rowsOf(run: LoggedRun, logbook: Parameters<typeof fieldsOf>[0]) {
+  return fieldsOf(logbook, run.entry.zone).map(({ name, write }) => ({
+    name,
+    value: (
+      <Corrected former={formerValues(run, logbook.technologists, ({ content }) => write(content))}>
+        <Struck isStruck={run.voided !== null}>{write(run.body)}</Struck>
+      </Corrected>
+    ),
+  }));
+}
+
+function Actions({
+  runId,
+  when,
+  onAmend,
+  onVoided,
+}: {
+  runId: string;
+  when: string;
+  onAmend: () => void;
+  onVoided: () => void;
+}) {
+  const [isVoiding, setVoiding] = useState(false);
+  const voiding = useRef<HTMLButtonElement>(null);
+  if (isVoiding) {
+    return (
+      <div className="group">
+        <VoidRun onClose={() => setVoiding(false)} onSaved={onVoided} runId={runId} when={when} />
+      </div>
+    );
+  }
+  return (
+    <div className="line">
+      <button onClick={onAmend} type="button">
+        Amend…
+      </button>
+      <button onClick={() => setVoiding(true)} ref={voiding} type="button">
+        Void…
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,47 @@
+/** Every entry about one run, as lines of its history. Pure. */
+import type { Entry } from '../../journal/entries.ts';
+import type { LoggedRun } from '../../journal/logbook.ts';
+import type { HistoryLine } from '../parts/history.tsx';
+import { changesBetween, type RunField } from './describeRun.ts';
+
+/** Oldest first by its place in the journal: the run, its amendments, its voids, and the import that brought or took it. */
+export function historyOfRun(
+  run: LoggedRun,
+  entries: readonly Entry[],
+  fields: readonly RunField[],
+): HistoryLine[] {
+  const { origin } = run.body;
+  const batchId = origin.kind === 'import' ? origin.batchId : null;
+  const contents = [run.entry.body, ...run.amendments.map(({ body }) => body.run)];
+  const amended = run.amendments.map((entry, index): HistoryLine => {
+    const before = contents[index] ?? entry.body.run;
+    const changes = changesBetween(before, entry.body.run, fields);
+    return { entry, what: 'Amended', reason: entry.body.reason, changes };
+  });
+  const others = entries.flatMap((entry): HistoryLine[] => {
+    const line = (what: string, reason = ''): HistoryLine[] => [{ entry, what, reason, changes: [] }];
+    switch (entry.kind) {
+      case 'runs-imported':
+        return entry.body.batchId === batchId ? line(`Imported from ${entry.body.fileName}`) : [];
+      case 'import-voided':
+        return entry.body.batchId === batchId ? line('Its import voided', entry.body.reason) : [];
+      case 'run-voided':
+        return entry.body.runId === run.id ? line('Voided', entry.body.reason) : [];
+      default:
+        return [];
+    }
+  });
+  const recorded: HistoryLine = {
+    entry: run.entry,
+    what: origin.kind === 'import' ? `Recorded from row ${origin.row} of the file` : 'Recorded',
+    reason: '',
+    changes: [],
+  };
+  // sort is stable: entries of one save, which share an instant, stay in this order.
+  return [
+    ...others.filter(({ entry }) => entry.kind === 'runs-imported'),
+    recorded,
+    ...amended,
+    ...others.filter(({ entry }) => entry.kind !== 'runs-imported'),
+  ].sort((one, other) => Date.parse(one.entry.at) - Date.parse(other.entry.at));
+}

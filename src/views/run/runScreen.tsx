@@ -1,0 +1,92 @@
+import { useEffect, useRef, useState } from 'react';
+import { Link, useParams } from 'wouter';
+import type { LoggedRun } from '../../journal/logbook.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { Notice } from '../parts/notice.tsx';
+import { Spread } from '../parts/spread.tsx';
+import { AmendForm } from './amendForm.tsx';
+import { AmendPreview } from './amendPreview.tsx';
+import { RunAsItStands } from './runAsItStands.tsx';
+import { RunStory } from './runStory.tsx';
+import { useAmendment } from './useAmendment.ts';
+
+/** One run: as it stands on the left page, how it was judged and how it came to be so on the right. */
+export default function RunScreen() {
+  const { logbook } = useLogbook();
+  const { runId = '' } = useParams();
+  const run = logbook.runs.find(({ id }) => id === runId);
+  return run ? <OneRun key={runId} run={run} /> : <NoSuchRun />;
+}
+
+function NoSuchRun() {
+  return (
+    <Spread
+      left={
+        <Notice title="This address names no run of the logbook." tone="quiet">
+          <p>
+            Each date in the tables leads to its run: <Link href="/charts">go to the charts</Link>.
+          </p>
+        </Notice>
+      }
+      right={null}
+    />
+  );
+}
+
+function OneRun({ run }: { run: LoggedRun }) {
+  const [isAmending, setAmending] = useState(false);
+  const [saved, setSaved] = useState('');
+  if (isAmending) {
+    return (
+      <Amending
+        onClose={() => setAmending(false)}
+        onSaved={() => {
+          setAmending(false);
+          setSaved('Saved: the run is amended. What it said before stays below, struck through.');
+        }}
+        run={run}
+      />
+    );
+  }
+  return (
+    <Spread
+      left={
+        <>
+          <SavedLine text={saved} />
+          <RunAsItStands
+            onAmend={() => {
+              setSaved('');
+              setAmending(true);
+            }}
+            onVoided={() => setSaved('Saved: the run is voided. It stays visible, struck through.')}
+            run={run}
+          />
+        </>
+      }
+      right={<RunStory run={run} />}
+    />
+  );
+}
+
+/** Takes the focus that the form had, so that what was written is heard. */
+function SavedLine({ text }: { text: string }) {
+  const line = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    if (text !== '') line.current?.focus();
+  }, [text]);
+  return text === '' ? null : (
+    <p className="focus-stop" ref={line} role="status" tabIndex={-1}>
+      {text}
+    </p>
+  );
+}
+
+function Amending({ run, onSaved, onClose }: { run: LoggedRun; onSaved: () => void; onClose: () => void }) {
+  const amendment = useAmendment(run, onSaved);
+  return (
+    <Spread
+      left={<AmendForm amendment={amendment} onClose={onClose} run={run} />}
+      right={<AmendPreview amendment={amendment} run={run} />}
+    />
+  );
+}
