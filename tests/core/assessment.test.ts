@@ -156,12 +156,29 @@ describe('assessRuns', () => {
     expect(new Map(runs.map((run) => [run.id, assessor.next(run)]))).toEqual(new Map(assessRuns(runs)));
   });
 
+  it('reads as a map: each assessment is one object, made once', () => {
+    const runs = steadyRuns(12);
+    const assessments = assessRuns(runs);
+    expect(assessments.size).toBe(12);
+    expect([...assessments.keys()]).toEqual(runs.map(({ id }) => id));
+    expect([...assessments.values()].map(({ id }) => id)).toEqual(runs.map(({ id }) => id));
+    expect(assessments.has('nobody')).toBe(false);
+    expect(assessments.get('nobody')).toBeUndefined();
+    const seen: unknown[] = [];
+    assessments.forEach((assessment, id, all) => {
+      seen.push(assessment === all.get(id));
+    });
+    expect(seen).toEqual(Array<boolean>(12).fill(true));
+  });
+
   it('refuses runs out of time order, an id that comes twice and numbers that cannot be', () => {
     const [first, second] = steadyRuns(2);
     if (first === undefined || second === undefined) throw new Error('no runs');
     expect(() => assessRuns([second, first])).toThrow(RangeError);
     expect(() => assessRuns([second, first])).toThrow(/at of run north patient-test 1 is 0 ms/);
     expect(() => assessRuns([{ ...first, at: Number.NaN }])).toThrow(/is NaN ms/);
+    expect(() => assessRuns([{ ...first, at: Number.NEGATIVE_INFINITY }])).toThrow(/is -Infinity ms/);
+    expect(() => assessRuns([{ ...first, epoch: Number.NaN }])).toThrow(/epoch is NaN/);
     expect(() => assessRuns([first, { ...second, id: first.id }]).get(first.id)).toThrow(/comes twice/);
     expect(() => assessRuns([after20({ vaL: Number.NaN })])).toThrow(/run last.*reportedVaL is NaN L/);
   });

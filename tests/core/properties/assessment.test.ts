@@ -1,0 +1,129 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  assessRuns,
+  createAssessor,
+  defaultControlPolicy,
+  type SeriesClosure,
+  type SimulationRun,
+} from '../../../src/core/index.ts';
+import { goodRun } from '../runFixtures.ts';
+
+const runs = { numRuns: 150 };
+
+const arbitraryRun = fc.record({
+  analyzerId: fc.constantFrom('north', 'south', 'east'),
+  route: fc.constantFrom('patient-test' as const, 'built-in' as const),
+  method: fc.constantFrom('syringe' as const, 'syringe' as const, 'precision-gas' as const),
+  va: fc.integer({ min: -12, max: 12 }),
+  dlco: fc.integer({ min: -40, max: 40 }),
+  isSi: fc.boolean(),
+  isFar: fc.integer({ min: 0, max: 24 }).map((roll) => roll === 0),
+  isExcluded: fc.integer({ min: 0, max: 14 }).map((roll) => roll === 0),
+  wait: fc.constantFrom(0, 0, 1),
+  temperatureC: fc.integer({ min: 18, max: 26 }),
+});
+
+const laboratory = fc
+  .record({
+    steps: fc.array(arbitraryRun, { maxLength: 120 }),
+    closures: fc.array(
+      fc.record({
+        analyzerId: fc.constantFrom('north', 'south', 'east'),
+        method: fc.constant('syringe' as const),
+        route: fc.constantFrom('patient-test' as const, 'built-in' as const),
+        quantity: fc.constantFrom('va' as const, 'dlco' as const),
+        at: fc.integer({ min: 0, max: 40 }),
+      }),
+      { maxLength: 12 },
+    ),
+  })
+  .map(({ steps, closures }) => {
+    let at = 0;
+    const made = steps.map((step, index): SimulationRun => {
+      at += step.wait;
+      const { analyzerId, route, method, isExcluded: excluded } = step;
+      const reading = {
+        ...goodRun.reading,
+        vaL: 3.45 + step.va / 100 + (step.isFar ? 0.6 : 0),
+        dlco: step.isSi ? step.dlco / 300 : step.dlco / 100,
+        dlcoUnit: step.isSi ? ('mmol/min/kPa' as const) : ('mL/min/mmHg' as const),
+      };
+      const ambient = { temperatureC: step.temperatureC, barometricMmHg: 760 };
+      return { ...goodRun, id: `run ${index}`, at, analyzerId, route, method, reading, ambient, excluded };
+    });
+    const known: readonly SeriesClosure[] = closures;
+    return { runs: made, closures: known };
+  });
+
+/** So that short series are judged. */
+const policyFor = () => ({ ...defaultControlPolicy, minimumSize: 3, baselineSize: 6 });
+
+describe('assessRuns', () => {
+  it('gives for each run what an assessor gives that is fed one at a time', () => {
+    fc.assert(
+      fc.property(laboratory, ({ runs: all, closures }) => {
+        const assessor = createAssessor({ closures, policyFor });
+        const oneByOne = new Map(all.map((run) => [run.id, assessor.next(run)]));
+        expect(new Map(assessRuns(all, { closures, policyFor }))).toEqual(oneByOne);
+      }),
+      runs,
+    );
+  });
+
+  it('changes nothing when simultaneous runs of different series change places', () => {
+    fc.assert(
+      fc.property(laboratory, ({ runs: all, closures }) => {
+        // Sorting by series within a moment is one such permutation, and keeps each series' own order.
+        const seriesOf = (run: SimulationRun) => `${run.analyzerId} ${run.method} ${run.route}`;
+        const permuted = [...all].sort(
+          (first, second) => first.at - second.at || seriesOf(first).localeCompare(seriesOf(second)),
+        );
+        const expected = assessRuns(all, { closures, policyFor });
+        for (const [id, assessment] of assessRuns(permuted, { closures, policyFor })) {
+          expect(assessment).toEqual(expected.get(id));
+        }
+      }),
+      runs,
+    );
+  });
+
+  it('assesses an analyzer alike whether the others are there or not', () => {
+    fc.assert(
+      fc.property(laboratory, ({ runs: all, closures }) => {
+        const alone = assessRuns(
+          all.filter(({ analyzerId }) => analyzerId === 'north'),
+          { closures, policyFor },
+        );
+        const together = assessRuns(all, { closures, policyFor });
+        for (const [id, assessment] of alone) expect(together.get(id)).toEqual(assessment);
+      }),
+      runs,
+    );
+  });
+
+  it('leaves out a run with impossible numbers as if it had not been made, and reports it', () => {
+    const impossibleReading = fc.constantFrom(
+      { vaL: -1 },
+      { vaL: Number.NaN },
+      { dlco: Number.NaN },
+      { breathHoldS: 0 },
+    );
+    fc.assert(
+      fc.property(laboratory, fc.nat(119), impossibleReading, ({ runs: all, closures }, place, change) => {
+        const at = all[Math.min(place, all.length - 1)]?.at ?? 0;
+        const bad = { ...goodRun, id: 'bad', at, epoch: 9, reading: { ...goodRun.reading, ...change } };
+        const withIt = [...all.slice(0, place), bad, ...all.slice(place)];
+        const reported: string[] = [];
+        const onImpossible = (run: SimulationRun, problem: RangeError) =>
+          reported.push(`${run.id}: ${problem.message}`);
+        const found = assessRuns(withIt, { closures, policyFor, onImpossible });
+        expect(new Map(found)).toEqual(new Map(assessRuns(all, { closures, policyFor })));
+        expect(reported).toHaveLength(1);
+        expect(reported[0]).toMatch(/^bad: assessRuns: run bad: /);
+        expect(() => assessRuns(withIt, { closures, policyFor })).toThrow(RangeError);
+      }),
+      runs,
+    );
+  });
+});
