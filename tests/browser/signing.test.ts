@@ -1,0 +1,84 @@
+/** A supervisor's passphrase in real Chromium: its cryptography, its storage, and a copy in another profile. */
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openProfile, type Profile, shoot } from './chromium.ts';
+import { recordRun, setUpLaboratory, typeRun } from './steps.ts';
+
+let folder: string;
+const open: Profile[] = [];
+beforeEach(async () => {
+  folder = await mkdtemp(path.join(tmpdir(), 'logbook-signing-'));
+});
+afterEach(async () => {
+  await rm(folder, { recursive: true, force: true });
+  for (const profile of open.splice(0)) await profile.close();
+});
+
+async function opened(): Promise<Profile> {
+  const profile = await openProfile();
+  open.push(profile);
+  return profile;
+}
+
+const passphrase = 'four grey herons';
+
+/** 3.90 L BTPS is 3.37 L in the syringe (22 °C, 760 mmHg, 110 mL): more than the published 300 mL high. */
+const outOfLimits = { temperature: '22', pressure: '760', va: '3.90', dlco: '0.12' };
+
+describe('a supervisor’s signature', () => {
+  it('closes a failure with the right passphrase alone, and verifies after a reload and in a fresh profile', async () => {
+    const first = await opened();
+    const { page } = first;
+    await setUpLaboratory(first);
+    await typeRun(page, outOfLimits);
+    await recordRun(page);
+
+    await page.getByRole('link', { name: 'Equipment' }).click();
+    await page.getByRole('link', { name: /Ada Example/ }).click();
+    await page.getByRole('button', { name: 'Register a passphrase…' }).click();
+    await page.getByLabel('New passphrase').fill(passphrase);
+    await page.getByLabel('The same again').fill(passphrase);
+    await page.getByRole('button', { name: 'Register the passphrase' }).click();
+    await page.getByText('registered on this workstation').waitFor();
+
+    await page.getByRole('link', { name: 'Review' }).click();
+    await page.getByLabel('Why it may be closed').fill('The next run lies inside.');
+    await page.getByLabel('Supervisor').selectOption({ label: 'AE  Ada Example' });
+    await page.getByLabel('Passphrase', { exact: true }).fill('four grey heron');
+    await page.getByRole('button', { name: 'Close failure' }).click();
+    await page.getByText('This is not the passphrase registered on this workstation').waitFor();
+    await shoot(page, 'signing-wrong-passphrase');
+    expect(await page.getByLabel('Why it may be closed').inputValue()).toBe('The next run lies inside.');
+    expect(await page.getByLabel('Passphrase', { exact: true }).inputValue()).toBe('');
+
+    await page.getByLabel('Passphrase', { exact: true }).fill(passphrase);
+    await page.getByRole('button', { name: 'Close failure' }).click();
+    await page.getByText(/^Signed by AE, verified/).waitFor();
+    await shoot(page, 'signing-closed');
+    await page.reload();
+    await page.getByText(/^Signed by AE, verified/).waitFor();
+
+    await page.getByRole('link', { name: 'Records' }).click();
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: /^Save a backup file/ }).click();
+    const file = path.join(folder, 'backup.jsonl');
+    await (await downloading).saveAs(file);
+    const text = await readFile(file, 'utf8');
+    expect(text).toContain('"key-registered"');
+    // Neither the passphrase nor the key it opens, wrapped or not, goes with a copy.
+    expect(text).not.toMatch(/four grey heron|privateKey|"salt"/);
+
+    const second = await opened();
+    await second.page.goto(second.at('/'));
+    await second.page.getByLabel('Backup file').setInputFiles(file);
+    await second.page.getByRole('button', { name: 'Add 6 entries' }).click();
+    await second.page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    await second.page.goto(second.at('/review'));
+    await second.page.getByText(/^Signed by AE, verified/).waitFor();
+    await second.page.getByRole('link', { name: 'Records' }).click();
+    const verified = second.page.locator('dt:text-is("Signed and verified") + dd');
+    await expect.poll(() => verified.textContent()).toBe('1');
+  });
+});
