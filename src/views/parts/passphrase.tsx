@@ -21,6 +21,7 @@ export function PassphraseField({
   input,
   onTyped,
   isNew = false,
+  after,
 }: {
   label: string;
   error?: ReactNode;
@@ -28,21 +29,25 @@ export function PassphraseField({
   input: RefObject<HTMLInputElement | null>;
   onTyped: () => void;
   isNew?: boolean;
+  after?: ReactNode;
 }) {
   const { id, describedBy, wrap } = useFieldFrame({ label, error, hint });
   return wrap(
-    <input
-      aria-describedby={describedBy}
-      aria-invalid={error ? true : undefined}
-      // Several supervisors share a workstation: the browser is asked to fill in nobody's.
-      autoComplete={isNew ? 'new-password' : 'off'}
-      data-long
-      id={id}
-      maxLength={longestPassphrase}
-      onChange={onTyped}
-      ref={input}
-      type="password"
-    />,
+    <>
+      <input
+        aria-describedby={describedBy}
+        aria-invalid={error ? true : undefined}
+        // Several supervisors share a workstation: the browser is asked to fill in nobody's.
+        autoComplete={isNew ? 'new-password' : 'off'}
+        data-long
+        id={id}
+        maxLength={longestPassphrase}
+        onChange={onTyped}
+        ref={input}
+        type="password"
+      />
+      {after}
+    </>,
   );
 }
 

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { NewPassphraseFields, PassphraseField } from './passphrase.tsx';
 import { keysOf } from './useKeyHere.ts';
@@ -6,7 +7,19 @@ import type { Signing } from './useSigning.ts';
 /** Where a supervisor signs what the form writes: with their passphrase, or by choosing one in the same step. */
 export function SigningFields({ signing }: { signing: Signing }) {
   const { logbook } = useLogbook();
-  const { mode, personId, newPassphrase, setReplacing } = signing;
+  const { mode, personId, passphrase, newPassphrase } = signing;
+  const { chosen } = newPassphrase;
+  const isTurned = useRef(false);
+  const turn = (isReplacing: boolean) => {
+    isTurned.current = true;
+    signing.setReplacing(isReplacing);
+  };
+  // The button that was pressed goes with its fields, and the focus would go with it.
+  useEffect(() => {
+    if (!isTurned.current) return;
+    isTurned.current = false;
+    (mode === 'replace' ? chosen : passphrase).current?.focus();
+  }, [mode, chosen, passphrase]);
   if (mode === 'nobody' || mode === 'looking') return null;
   const initials = logbook.technologists.get(personId)?.initials ?? 'This person';
   return (
@@ -14,9 +27,14 @@ export function SigningFields({ signing }: { signing: Signing }) {
     <div className="stack" key={`${personId} ${mode}`}>
       {mode === 'unlock' ? (
         <PassphraseField
+          after={
+            <button onClick={() => turn(true)} type="button">
+              Forgotten…
+            </button>
+          }
           error={signing.passphraseError}
           hint={`Signs this as ${initials}. ${whatItProves}`}
-          input={signing.passphrase}
+          input={passphrase}
           label="Passphrase"
           onTyped={signing.onPassphrase}
         />
@@ -31,13 +49,13 @@ export function SigningFields({ signing }: { signing: Signing }) {
           <p className="quiet small">{whatItProves}</p>
         </>
       )}
-      {mode === 'first' ? null : (
+      {mode === 'replace' ? (
         <div>
-          <button onClick={() => setReplacing(mode === 'unlock')} type="button">
-            {mode === 'unlock' ? 'Passphrase forgotten…' : 'Use the old passphrase'}
+          <button onClick={() => turn(false)} type="button">
+            Use the old passphrase
           </button>
         </div>
-      )}
+      ) : null}
     </div>
   );
 }
@@ -48,5 +66,5 @@ export const whatItProves =
 function firstWords(initials: string, hasOneElsewhere: boolean): string {
   return hasOneElsewhere
     ? `${initials} has registered a passphrase on another workstation, and none on this one: a key never leaves the workstation it was made on. Choose one for here; it is registered together with this.`
-    : `A supervisor’s closing asks for a passphrase of their own, and ${initials} has none yet. Choose one; it is registered together with this.`;
+    : `A supervisor signs with a passphrase of their own, and ${initials} has none yet. Choose one; it is registered together with this.`;
 }
