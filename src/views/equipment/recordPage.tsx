@@ -4,7 +4,9 @@ import type { Retirement } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime } from '../parts/figures.ts';
+import { History } from '../parts/history.tsx';
 import { Notice } from '../parts/notice.tsx';
+import { historyOfRecord } from './historyOfRecord.ts';
 
 export interface RecordAction {
   name: string;
@@ -27,6 +29,7 @@ export function RecordPage({
   history: readonly Entry[];
   children?: ReactNode;
 }) {
+  const { logbook } = useLogbook();
   const [open, setOpen] = useState<string | null>(null);
   const openAction = actions.find(({ name }) => name === open);
   const heading = useRef<HTMLHeadingElement>(null);
@@ -58,41 +61,7 @@ export function RecordPage({
         </div>
       )}
       {children}
-      <History entries={history} />
+      <History lines={historyOfRecord(history, logbook.syringes)} />
     </article>
-  );
-}
-
-const historyWords: Partial<Record<Entry['kind'], string>> = {
-  'technologist-added': 'Added',
-  'technologist-changed': 'Changed',
-  'technologist-retired': 'Retired',
-  'analyzer-added': 'Added',
-  'analyzer-changed': 'Changed',
-  'analyzer-retired': 'Retired',
-  'syringe-added': 'Added',
-  'syringe-changed': 'Changed',
-  'syringe-retired': 'Retired',
-  'key-registered': 'Passphrase registered',
-};
-
-function History({ entries }: { entries: readonly Entry[] }) {
-  const { logbook } = useLogbook();
-  return (
-    <section className="stack group">
-      <h2>History</h2>
-      <ol className="history">
-        {entries.toReversed().map(({ id, kind, at, zone, by, body }) => (
-          <li key={id}>
-            <span className="quiet">
-              {dayAndTime(at, zone)}, {logbook.technologists.get(by)?.initials ?? 'unknown'}
-            </span>
-            <br />
-            {historyWords[kind]}
-            {'reason' in body && body.reason !== '' ? `: ${body.reason}` : null}
-          </li>
-        ))}
-      </ol>
-    </section>
   );
 }

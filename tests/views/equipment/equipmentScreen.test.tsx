@@ -65,7 +65,7 @@ describe('the equipment', () => {
 });
 
 describe('a change', () => {
-  it('needs a reason, which stands in the history', async () => {
+  it('needs a reason, which stands in the history with the old value struck through', async () => {
     const handle = await openStore(staffed());
     const { user } = await opened(handle);
     await user.click(button('Change…'));
@@ -78,7 +78,11 @@ describe('a change', () => {
     await user.type(textbox('Reason'), 'The door was renumbered.');
     await user.click(button('Save the change'));
     const heading = await screen.findByRole('heading', { level: 1, name: 'Room 2b' });
-    expect(screen.getByText(/Changed: The door was renumbered\./)).toBeInTheDocument();
+    const [newest] = screen.getAllByRole('listitem').filter((item) => /Changed/.test(item.textContent ?? ''));
+    expect(newest).toHaveTextContent(/IM, Ilse Marong.*Changed: The door was renumbered\./);
+    expect(newest).toHaveTextContent(/Namewas Room 2 → Room 2b/);
+    expect(newest).toHaveTextContent(/Entry \d+ of workstation .*[0-9a-f]{64}/);
+    expect(newest?.querySelector('s')).toHaveTextContent('Room 2');
     await waitFor(() => expect(heading).toHaveFocus());
     expect(await written(handle)).toEqual(['analyzer-changed']);
   });
