@@ -78,6 +78,7 @@ const nameWords: Record<NameField, string> = {
   assumed: 'gas that the conversion assumes',
 };
 
+const capital = (text: string) => text.replace(/^./, (first) => first.toUpperCase());
 const shown = (text: string) => `“${text.slice(0, 40)}${text.length > 40 ? '…' : ''}”`;
 const plainNumber = /^[+\-−]?(\d+\.?\d*|\.\d+)$/;
 const numberAndUnit = /^([+\-−]?[\d.,]+)\s*([^\d\s.,].*)$/;
@@ -164,17 +165,18 @@ export class CellReader {
     const read = this.#readMeasured(field, unit, own === number ? pointed(text) : String(own));
     if (read.state === 'number') return read.value;
     const from = own === number || unit === null ? '' : ` (${text} ${unit})`;
-    return this.refuse(
-      `${measuredWords[field]}${from}: ${read.message}`.replace(/^./, (first) => first.toUpperCase()),
-    );
+    return this.refuse(capital(`${measuredWords[field]}${from}: ${read.message}`));
   }
 
   #constant(field: MeasuredField, unit: ImportUnit | null): Or<number> | undefined {
     const typed = isConstant(field) ? this.#plan.constants[field].trim() : '';
     if (typed === '') return undefined;
-    const read = this.#readMeasured(field, unit, typed);
+    // Typed by a person beside the unit of the column; a text that is no number is told as one.
+    const number = plainNumber.test(typed) ? Number(typed.replace('−', '-')) : Number.NaN;
+    const own = unit === null || Number.isNaN(number) ? number : inOwnUnit(number, unit);
+    const read = this.#readMeasured(field, unit, own === number || Number.isNaN(own) ? typed : String(own));
     if (read.state === 'wrong')
-      return this.refuse(`${measuredWords[field]} for rows without: ${read.message}`);
+      return this.refuse(`${capital(measuredWords[field])} for rows without: ${read.message}`);
     if (this.has(field)) {
       this.doubts.push(`The ${measuredWords[field]} is not in this row: ${typed} is taken.`);
     }

@@ -1,5 +1,6 @@
 /** The entries of an import: one for the batch, then its runs in the order they were made. */
 import type { EntryDraft, RunContent } from '../journal/entries.ts';
+import { sha256OfBytes } from './backupFormat.ts';
 import { runIdentity } from './importKnown.ts';
 import type { ImportJudgement, JudgedRow } from './importRuns.ts';
 
@@ -73,12 +74,9 @@ function inOrderMade(rows: readonly JudgedRow[]): readonly TakenRow[] {
 
 async function freeRunId(run: RunContent, isTaken: (runId: string) => boolean): Promise<string> {
   const identity = runIdentity(run);
-  let runId = await sha256Hex(identity);
-  for (let copy = 2; isTaken(runId); copy += 1) runId = await sha256Hex(`${identity} ${copy}`);
+  let runId = await hashOf(identity);
+  for (let copy = 2; isTaken(runId); copy += 1) runId = await hashOf(`${identity} ${copy}`);
   return runId;
 }
 
-async function sha256Hex(text: string): Promise<string> {
-  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
-  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
+const hashOf = (text: string) => sha256OfBytes(new TextEncoder().encode(text));

@@ -230,26 +230,47 @@ export function dateOrderBy(counts: DateCounts | null): DateOrder | null {
   return clear > 0 && either === 0 ? 'YMD' : null;
 }
 
-/** What has to be chosen before the rows can be judged, in the order of the form. */
-export type MissingChoice = ImportField | 'decimalMark' | 'dateOrder' | `unit of ${ImportField}`;
+/** What has to be chosen before the rows can be judged. `of`: the field's own value, or its unit. */
+export type MissingChoice =
+  | { of: 'field' | 'unit'; field: ImportField }
+  | { of: 'decimalMark' }
+  | { of: 'dateOrder' };
 
-export function missingChoices(plan: ImportPlan, outline: Pick<ImportOutline, 'columns'>): MissingChoice[] {
+/** In the order of the form. */
+export function missingChoices(
+  plan: ImportPlan,
+  outline: Pick<ImportOutline, 'columns'>,
+): readonly MissingChoice[] {
   const missing: MissingChoice[] = [];
-  const { columns, constants, units } = plan;
-  for (const field of ['madeAt', 'va', 'dlco'] as const) if (!columns.has(field)) missing.push(field);
+  const { columns, constants } = plan;
+  if (plan.dateOrder === null && dateEvidence(outline, columns) !== null) missing.push({ of: 'dateOrder' });
+  if (plan.decimalMark === null) missing.push({ of: 'decimalMark' });
+  for (const field of ['madeAt', 'va', 'dlco'] as const) {
+    if (!columns.has(field)) missing.push({ of: 'field', field });
+  }
   for (const field of ['analyzer', 'technologist', 'temperature', 'pressure'] as const) {
-    if (!columns.has(field) && constants[field].trim() === '') missing.push(field);
+    if (!columns.has(field) && constants[field].trim() === '') missing.push({ of: 'field', field });
   }
-  for (const field of columns.keys()) {
-    if (importFields[field].units.length === 0 || units.has(field)) continue;
-    if (field === 'pressure' && columns.has('pressureUnit')) continue;
-    if (field === 'dlco' && columns.has('dlcoUnit')) continue;
-    missing.push(`unit of ${field}`);
-  }
-  if (!columns.has('pressure') && constants.pressure.trim() !== '' && !units.has('pressure')) {
-    missing.push('unit of pressure');
-  }
-  if (plan.dateOrder === null && dateEvidence(outline, columns) !== null) missing.push('dateOrder');
-  if (plan.decimalMark === null) missing.push('decimalMark');
+  for (const field of measuredFields) if (lacksUnit(plan, field)) missing.push({ of: 'unit', field });
   return missing;
+}
+
+const measuredFields: readonly ImportField[] = [
+  'va',
+  'dlco',
+  'temperature',
+  'pressure',
+  'humidity',
+  'inspiredVolume',
+  'volumeCheck',
+  'breathHold',
+];
+
+function lacksUnit({ columns, constants, units }: ImportPlan, field: ImportField): boolean {
+  if (units.has(field)) return false;
+  const hasConstant = (field === 'temperature' || field === 'pressure') && constants[field].trim() !== '';
+  if (!columns.has(field) && !hasConstant) return false;
+  // A column of its own may say it row by row.
+  if (field === 'pressure') return !columns.has('pressureUnit');
+  return field === 'dlco' ? !columns.has('dlcoUnit') : true;
 }

@@ -19,6 +19,7 @@ import { StorageTrouble } from './storageTrouble.tsx';
 /** The bench opens at once; every other screen is fetched when it is first looked at. The charts are half of the bundle. */
 const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
 const EquipmentScreen = lazy(() => import('./equipment/equipmentScreen.tsx'));
+const ImportScreen = lazy(() => import('./import/importScreen.tsx'));
 const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
 const RecoveryScreen = lazy(() => import('./recovery/recoveryScreen.tsx'));
 const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
@@ -95,6 +96,7 @@ function Pages() {
             <Route component={ReviewScreen} path="/review/*?" />
             <Route component={EquipmentScreen} path="/equipment/*?" />
             <Route component={RecordsScreen} path="/records" />
+            <Route component={ImportScreen} path="/import" />
             <Route component={RunScreen} path="/run/:runId" />
             <Route>
               <Redirect to="/bench" />

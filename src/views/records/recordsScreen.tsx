@@ -1,3 +1,4 @@
+import { Link } from 'wouter';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref, laboratoryHref } from '../routes.ts';
@@ -14,6 +15,13 @@ export default function RecordsScreen() {
           <h1>Records</h1>
           <ExportForm />
           <SecondCopySection />
+          <section className="stack group">
+            <h2>Runs of former years</h2>
+            <p>
+              A spreadsheet’s CSV file with years of runs can be taken over: every row is judged before
+              anything is written. <Link href="/import">Import runs</Link>
+            </p>
+          </section>
           <section className="stack group">
             <h2>Demonstration</h2>
             {demonstration ? (

@@ -1,0 +1,17 @@
+/** The thread on which a picked file is read and judged, so that the page can show how far it is and end it. */
+import { openImportFile } from './importFile.ts';
+import type { FromImportWorker, ToImportWorker } from './importThread.ts';
+
+const tell = (message: FromImportWorker) => postMessage(message);
+const opened = openImportFile((progress) => tell({ progress }));
+
+async function answer(message: ToImportWorker): Promise<void> {
+  try {
+    if (message.ask === 'read') tell({ reading: await opened.read(message.file, message.delimiter) });
+    else tell({ judged: opened.judge(message.plan, message.known) });
+  } catch (error) {
+    tell({ problem: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+addEventListener('message', ({ data }: MessageEvent<ToImportWorker>) => void answer(data));
