@@ -40,6 +40,7 @@ describe('a supervisor’s signature', () => {
     await page.getByRole('button', { name: 'Register a passphrase…' }).click();
     await page.getByLabel('New passphrase').fill(passphrase);
     await page.getByLabel('The same again').fill(passphrase);
+    await shoot(page, 'signing-register');
     await page.getByRole('button', { name: 'Register the passphrase' }).click();
     await page.getByText('registered on this workstation').waitFor();
 
@@ -80,5 +81,6 @@ describe('a supervisor’s signature', () => {
     await second.page.getByRole('link', { name: 'Records' }).click();
     const verified = second.page.locator('dt:text-is("Signed and verified") + dd');
     await expect.poll(() => verified.textContent()).toBe('1');
+    await shoot(second.page, 'signing-records');
   });
 });
