@@ -18,8 +18,9 @@ export function VerdictPanel({ bench }: { bench: Bench }) {
       <section aria-label="Recorded verdict" className="stack verdict" data-state="recorded">
         <p className="quiet" role="status">
           <span className="verdict__saved">Saved.</span>{' '}
-          {logbook.analyzers.get(recorded.body.analyzerId)?.description.label}, run of{' '}
-          {dayAndTime(recorded.body.madeAt)}, recorded by {writer?.initials ?? 'an unknown person'}.
+          <bdi>{logbook.analyzers.get(recorded.body.analyzerId)?.description.label}</bdi>, run of{' '}
+          {dayAndTime(recorded.body.madeAt)}, recorded by <bdi>{writer?.initials ?? 'an unknown person'}</bdi>
+          .
         </p>
         <Judged assessment={recordedAssessment} run={recorded.simulation} />
       </section>

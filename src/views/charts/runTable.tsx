@@ -35,7 +35,9 @@ export function RunTable({
     <div className="stack">
       <div className="table-frame">
         <table className="run-table">
-          <caption>{heading}: the runs of the chart, newest first</caption>
+          <caption>
+            <bdi>{heading}</bdi>: the runs of the chart, newest first
+          </caption>
           <thead>
             <tr>
               {columns.map(({ title, number, hidden }) => (

@@ -128,7 +128,10 @@ function WhatToExpect({ step }: { step: number }) {
           must report a DLCO near zero and a VA near 3 L. You type what it reports; the logbook converts,
           compares with the published limits and with your own runs, and says what to do.
         </p>
-        <p>Everything stays in this browser on this computer. Nothing that is recorded is ever erased.</p>
+        <p>
+          Everything stays in this browser on this computer. Nothing that is recorded is ever erased. A
+          private window forgets it all when it is closed: use an ordinary one.
+        </p>
       </section>
       <section className="stack group">
         <h2>Look first</h2>

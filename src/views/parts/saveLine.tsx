@@ -34,7 +34,9 @@ export function SaveLine({
           data-weight="main"
           disabled={isReadOnly}
           // The field that is left by this press would show its message and move the button away before it is let go.
+          // So the focus comes only with the click; Enter in a field clicks as well, without a press, and leaves it there.
           onMouseDown={(event) => event.preventDefault()}
+          onClick={({ currentTarget, detail }) => detail > 0 && currentTarget.focus()}
           type="submit"
         >
           {saving.state === 'saving' ? 'Saving…' : action}
