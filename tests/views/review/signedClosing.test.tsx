@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { screen } from '@testing-library/react';
+import { screen, waitFor } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Route } from 'wouter';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
@@ -7,8 +7,12 @@ import { foldJournal } from '../../../src/journal/fold.ts';
 import { verifySignatures } from '../../../src/journal/signature.ts';
 import { prepareKey } from '../../../src/store/keys.ts';
 import type { LogbookHandle } from '../../../src/store/openLogbook.ts';
+import { listFailures, openFailures } from '../../../src/views/failures.ts';
+import { useLogbook } from '../../../src/views/logbookContext.tsx';
+import { CloseTogether } from '../../../src/views/parts/closeTogether.tsx';
 import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
-import { closure, ids, run, week } from '../laboratory.ts';
+import { analyzerAdded } from '../../journal/fixtures.ts';
+import { closure, draft, ids, run, week } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand, withOneFailure } from '../onLogbook.tsx';
 import { choosePassphrase, passphrase, typePassphrase, whenSigned } from '../signing.ts';
 
@@ -123,7 +127,7 @@ describe('a supervisor with a key here', () => {
     expect(await verdicts(handle)).toEqual(['valid']);
   });
 
-  it('a save that failed after it was stored is found there by the second try, not signed twice', async () => {
+  it('a save reported as failed although it was stored shows as closed, once', async () => {
     const handle = await outOfLimits();
     await registered(handle);
     const { user } = await opened(withOneFailure(handle, 'after'));
@@ -169,6 +173,42 @@ describe('a supervisor with a key here', () => {
     expect((await settledEntriesOf(handle)).at(-2)?.body).toMatchObject({
       reason: 'Forgotten over the summer.',
     });
+  });
+});
+
+/** Every open failure, in the form that closes them together. */
+function Together() {
+  const { logbook, assessments } = useLogbook();
+  return <CloseTogether failures={openFailures(listFailures(logbook, assessments))} />;
+}
+
+describe('closing failures of several analyzers together', () => {
+  const twoAnalyzers = () =>
+    outOfLimits(
+      draft('analyzer-added', { ...analyzerAdded, analyzerId: 'analyzer-room-3', label: 'Room 3' }),
+      run(1, 3.4, { analyzerId: 'analyzer-room-3' }),
+    );
+
+  it('takes the passphrase once and signs each closing', async () => {
+    const handle = await twoAnalyzers();
+    await registered(handle);
+    const { user } = await show(handle, <Together />);
+    await typePassphrase(user);
+    await user.type(textbox('Why they may be closed'), 'Dealt with at the time.');
+    await user.click(press('Close 2 failures'));
+    await waitFor(async () => expect(await verdicts(handle)).toEqual(['valid', 'valid']), whenSigned);
+  });
+
+  it('leaves no passphrase in the field for the next signature', async () => {
+    const handle = await twoAnalyzers();
+    await registered(handle);
+    const { user } = await show(handle, <Together />);
+    await typePassphrase(user);
+    await user.type(textbox('Why they may be closed'), 'Dealt with at the time.');
+    await user.click(screen.getByRole('checkbox', { name: /^Room 3/ }));
+    await user.click(press('Close 1 failure'));
+    await waitFor(() => expect(screen.getByLabelText('Passphrase')).toHaveDisplayValue(''), whenSigned);
+    expect(await verdicts(handle)).toEqual(['valid']);
   });
 });
 

@@ -1,0 +1,51 @@
+import type { Entry } from './entries.ts';
+
+/** What the whole journal holds, by id. */
+interface Known {
+  technologists: ReadonlyMap<string, unknown>;
+  analyzers: ReadonlyMap<string, unknown>;
+  syringes: ReadonlyMap<string, unknown>;
+  runs: ReadonlyMap<string, unknown>;
+}
+
+/** What an entry refers to and the whole journal does not hold. The entry still counts: it is a record. */
+export function unknownReferences(
+  entry: Entry,
+  { technologists, analyzers, syringes, runs }: Known,
+): string[] {
+  const references: [ReadonlyMap<string, unknown>, id: string, what: string][] = [];
+  // After a loss there may be nobody left in the logbook to name.
+  if (entry.kind !== 'entries-lost') references.push([technologists, entry.by, 'technologist']);
+  switch (entry.kind) {
+    case 'analyzer-added':
+    case 'analyzer-changed':
+      references.push([syringes, entry.body.syringeId, 'syringe']);
+      break;
+    case 'run-recorded':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      references.push([syringes, entry.body.syringeId, 'syringe']);
+      references.push([technologists, entry.body.technologistId, 'technologist']);
+      break;
+    case 'run-amended':
+      references.push([analyzers, entry.body.run.analyzerId, 'analyzer']);
+      references.push([syringes, entry.body.run.syringeId, 'syringe']);
+      references.push([technologists, entry.body.run.technologistId, 'technologist']);
+      break;
+    case 'key-registered':
+      references.push([technologists, entry.body.technologistId, 'technologist']);
+      break;
+    case 'event-recorded':
+    case 'baseline-started':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      break;
+    case 'failure-closed':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      for (const { openedByRunId } of entry.body.failures) references.push([runs, openedByRunId, 'run']);
+      break;
+    default: // the others name only what `apply` has looked for
+  }
+  const complaints = references
+    .filter(([known, id]) => !known.has(id))
+    .map(([, id, what]) => `Refers to ${what} ${id}, which is not in the logbook.`);
+  return [...new Set(complaints)]; // one closure can name a run for each of its series
+}
