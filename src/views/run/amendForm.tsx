@@ -85,10 +85,10 @@ function Foot({ run, amendment, onClose }: { run: LoggedRun; amendment: Amendmen
   );
 }
 
-function troubleWith(run: LoggedRun, { tried, isReady, changes }: Amendment): string | undefined {
+function troubleWith(run: LoggedRun, { tried, isReady, changes, isChanged }: Amendment): string | undefined {
   if (run.voided !== null) return 'It was voided meanwhile: a voided run cannot be amended.';
   if (!tried || isReady) return undefined;
-  return changes?.length === 0
+  return changes !== null && !isChanged
     ? 'Nothing is changed: there is nothing to amend.'
     : 'Nothing is written yet: see the marked fields.';
 }

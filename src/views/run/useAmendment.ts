@@ -16,6 +16,14 @@ import type { RunForm } from '../runForm/runFields.tsx';
 import { analyzerAsOf } from '../runForm/setUp.ts';
 import { changesBetween, fieldsOf } from './describeRun.ts';
 
+/** The last try to write: what was typed, and as which amendment. */
+interface Attempt {
+  draft: BenchDraft;
+  reason: string;
+  by: string;
+  amendmentId: string;
+}
+
 export function useAmendment(run: LoggedRun, onSaved: () => void) {
   const { logbook } = useLogbook();
   const { id: by, canWrite } = useWriter();
@@ -25,6 +33,7 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
   const [left, setLeft] = useState<ReadonlySet<BenchField>>(new Set());
   const [tried, setTried] = useState(false);
   const [asking, setAsking] = useState<readonly string[]>([]);
+  const [attempt, setAttempt] = useState<Attempt | null>(null);
   const { saving, save } = useSave();
   const now = useNow();
 
@@ -53,13 +62,16 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
     change(draftOnAnalyzer(draft, analyzerId, reported));
   };
 
+  // A save that was reported as failed may have reached the disk: then the run says already what is typed.
+  const isRetry =
+    attempt !== null && attempt.draft === draft && attempt.reason === reason && attempt.by === by;
+  const isChanged = isRetry || (changes !== null && changes.length > 0);
   const isReady =
     reading.run !== null &&
     reading.missing.length === 0 &&
     reason.trim() !== '' &&
     canWrite &&
-    changes !== null &&
-    changes.length > 0 &&
+    isChanged &&
     run.voided === null;
 
   const amend = async (answered: boolean) => {
@@ -71,20 +83,13 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
       return;
     }
     setAsking([]);
-    const saved = await save([draft, reason, by], () => [
-      {
-        id: crypto.randomUUID(),
-        by,
-        kind: 'run-amended',
-        body: {
-          amendmentId: crypto.randomUUID(),
-          runId: run.id,
-          run: content,
-          judged: judgementOf(assessOnTheBench(content, logbook, run.id)),
-          reason: reason.trim(),
-        },
-      },
-    ]);
+    const amendmentId = isRetry ? attempt.amendmentId : crypto.randomUUID();
+    setAttempt({ draft, reason, by, amendmentId });
+    const saved = await save([draft, reason, by], () => {
+      const judged = judgementOf(assessOnTheBench(content, logbook, run.id));
+      const body = { amendmentId, runId: run.id, run: content, judged, reason: reason.trim() };
+      return [{ id: crypto.randomUUID(), by, kind: 'run-amended', body }];
+    });
     if (saved !== null) onSaved();
   };
 
@@ -116,7 +121,10 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
     isReady,
     amend,
     /** Amended by somebody else, in another tab, since this form was opened. */
-    isOvertaken: run.amendments.length !== opened.amendments,
+    isOvertaken:
+      run.amendments.length !== opened.amendments &&
+      run.amendments.at(-1)?.body.amendmentId !== attempt?.amendmentId,
+    isChanged,
   };
 }
 
