@@ -6,12 +6,22 @@ import { artifactsDir, projectRoot, runNode } from './command.mjs';
 
 const testsDir = path.join(projectRoot, 'tests');
 
-/** Test files that ask whether they are to run in their longer form. */
+/** Test files that ask whether they are to run in their longer form, themselves or by a file that they import. */
 async function filesWithLongForm() {
-  const names = await readdir(testsDir, { recursive: true });
-  const files = names.filter((name) => /\.test\.tsx?$/.test(name)).map((name) => path.join(testsDir, name));
-  const texts = await Promise.all(files.map((file) => readFile(file, 'utf8')));
-  return files.filter((_, index) => texts[index]?.includes('process.env.ENDURANCE'));
+  const names = (await readdir(testsDir, { recursive: true })).filter((name) => /\.tsx?$/.test(name));
+  const texts = new Map(
+    await Promise.all(
+      names.map(
+        async (name) => /** @type {const} */ ([name, await readFile(path.join(testsDir, name), 'utf8')]),
+      ),
+    ),
+  );
+  const asking = names.filter((name) => texts.get(name)?.includes('process.env.ENDURANCE'));
+  const asks = (/** @type {string} */ name) =>
+    asking.some((one) => one === name || texts.get(name)?.includes(`/${path.basename(one)}'`));
+  return names
+    .filter((name) => /\.test\.tsx?$/.test(name) && asks(name))
+    .map((name) => path.join(testsDir, name));
 }
 
 /** What the tests wrote down of their runs, a line each. */
