@@ -10,6 +10,7 @@ import { ControlChart } from './controlChart.tsx';
 import { seriesHeading, seriesWords } from './describeSeries.ts';
 import { Happenings } from './happenings.tsx';
 import { limitsInForce } from './limitsInForce.ts';
+import { MovedAway } from './movedAway.tsx';
 import { RunTable } from './runTable.tsx';
 
 /** The right page: one series, its figures, its chart, and the table of the same runs. */
@@ -81,6 +82,7 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
       </figure>
       <Happenings baselineStarts={story.baselineStarts} events={story.events} failures={story.failures} />
       <RunTable heading={heading} runs={story.runs} scale={story.scale} series={series} />
+      <MovedAway series={series} />
     </div>
   );
 }

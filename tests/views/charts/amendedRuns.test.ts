@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Judgement, RunContent } from '../../../src/journal/entries.ts';
 import { buildRunRows } from '../../../src/views/charts/buildRunRows.ts';
+import { runsMovedAway } from '../../../src/views/charts/movedAway.tsx';
 import { chartOf, seriesOf } from './chart.ts';
 import {
   entry,
@@ -98,6 +99,21 @@ describe('an amended run in its chart’s table', () => {
     expect(there[0]?.amended).toEqual([
       'Amended by AB, 2 Jun 2025: Read wrongly. It stood under Room 2 before.',
     ]);
+  });
+});
+
+describe('the series that a run was moved from', () => {
+  it('names it, and no run that never left', () => {
+    const { logbook } = seriesOf(amendedTo({ analyzerId: otherAnalyzerId }));
+    expect(runsMovedAway(logbook, vaSeries).map(({ id }) => id)).toEqual([runId(20)]);
+    expect(runsMovedAway(logbook, { ...vaSeries, analyzerId: otherAnalyzerId })).toEqual([]);
+    expect(runsMovedAway(seriesOf(amendedTo(at301)).logbook, vaSeries)).toEqual([]);
+  });
+
+  it('names it by its route too', () => {
+    const { logbook } = seriesOf(amendedTo({ route: 'built-in' }));
+    expect(runsMovedAway(logbook, vaSeries)).toHaveLength(1);
+    expect(runsMovedAway(logbook, { ...vaSeries, route: 'built-in' })).toEqual([]);
   });
 });
 
