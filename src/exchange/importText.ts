@@ -2,7 +2,7 @@
 
 /** Beyond these a file is no history of runs: a run a day on ten analyzers for a century has fewer rows. */
 export const importLimits = {
-  fileBytes: 50 * 1024 * 1024,
+  fileBytes: 50_000_000,
   rows: 100_000,
   columns: 250,
 } as const;
@@ -40,7 +40,7 @@ const begins = (bytes: Uint8Array, start: readonly number[]) =>
   start.every((byte, index) => bytes[index] === byte);
 
 export function tooLargeSentence(bytes: number): string {
-  const mb = (size: number) => Math.ceil(size / (1024 * 1024));
+  const mb = (size: number) => Math.ceil(size / 1_000_000);
   return `The file has ${mb(bytes)} MB; at most ${mb(importLimits.fileBytes)} MB are read. Export fewer years at a time.`;
 }
 

@@ -1,7 +1,7 @@
 /** What a file has to hold, before one is picked. */
 export function ImportHelp() {
   return (
-    <div className="stack stack--loose">
+    <div className="stack stack--loose import-help">
       <section className="stack">
         <h2>What a file needs</h2>
         <p>One row a run, and a first row that names the columns. In any order, under any names:</p>

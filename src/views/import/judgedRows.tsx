@@ -53,7 +53,7 @@ export function JudgedRows({ rows, counts }: ImportJudgement) {
       ) : (
         <>
           <TableFrame label={`Rows: ${stateWords[state]}`}>
-            <table>
+            <table className="understood">
               <thead>
                 <tr>
                   <th data-number scope="col">

@@ -23,7 +23,7 @@ export function PreviewRows({ mapping, known }: { mapping: Mapping; known: Known
           conversion are right.
         </p>
         <TableFrame label="The first rows as understood">
-          <table>
+          <table className="understood">
             <thead>
               <tr>
                 <th data-number scope="col">

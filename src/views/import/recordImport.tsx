@@ -78,7 +78,7 @@ export function RecordImport({
       ) : (
         <form
           aria-label="Record the runs"
-          className="stack record-form group"
+          className="stack record-form import-record group"
           noValidate
           onSubmit={(event) => void submit(event)}
           ref={form}

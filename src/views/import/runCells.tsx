@@ -8,7 +8,7 @@ export function UnderstoodHead() {
   return (
     <>
       <th scope="col">Made at</th>
-      <th scope="col">Analyzer, route</th>
+      <th scope="col">Analyzer</th>
       <th data-number scope="col">
         VA, L
       </th>
@@ -39,7 +39,9 @@ export function UnderstoodCells({ run, simulatedVaL }: Pick<JudgedRow, 'run' | '
     <>
       <td data-nowrap>{dayAndTime(run.madeAt)}</td>
       <td>
-        {logbook.analyzers.get(run.analyzerId)?.description.label}, {routeWords[run.route].toLowerCase()}
+        {logbook.analyzers.get(run.analyzerId)?.description.label}
+        {/* The rarer route is named, the other goes without saying. */}
+        {run.route === 'built-in' ? `, ${routeWords[run.route].toLowerCase()}` : ''}
       </td>
       <td data-number>
         {plain(reading.vaL)} <span className="unit">{reading.vaReportedAs}</span>
