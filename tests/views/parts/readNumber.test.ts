@@ -1,5 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
+import { type NumberSpec, readNumber } from '../../../src/views/parts/readNumber.ts';
 import {
   breathHoldSpec,
   dlcoSpec,
@@ -7,8 +8,7 @@ import {
   pressureSpec,
   temperatureSpec,
   vaSpec,
-} from '../../../src/views/bench/quantities.ts';
-import { type NumberSpec, readNumber } from '../../../src/views/parts/readNumber.ts';
+} from '../../../src/views/runForm/quantities.ts';
 
 const wrong = (typed: string, spec: NumberSpec) => {
   const read = readNumber(typed, spec);
