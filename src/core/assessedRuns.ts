@@ -6,6 +6,7 @@ import { verdictOf } from './verdict.ts';
 
 /** What reading a judged run needs to know of its pair of series. */
 export interface SeriesThread {
+  readonly place: number;
   /** Index of the newest run that has joined, or −1. */
   newest: number;
   readonly severities: Severities;
@@ -19,8 +20,9 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
   readonly va: JudgedRows;
   readonly dlco: JudgedRows;
   readonly #runs: readonly SimulationRun[];
-  /** Undefined for a run that has no assessment. */
-  readonly #threadOf: (SeriesThread | undefined)[] = [];
+  readonly #threads: SeriesThread[] = [];
+  /** Place in `#threads`, from 1; 0 for a run that has no assessment. */
+  readonly #threadOf: Int32Array;
   readonly #before: Int32Array;
   readonly #vaReader: SeriesReader;
   readonly #dlcoReader: SeriesReader;
@@ -31,6 +33,7 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
     this.va = judgedRows(runs.length);
     this.dlco = judgedRows(runs.length);
     this.#runs = runs;
+    this.#threadOf = new Int32Array(runs.length);
     this.#before = new Int32Array(runs.length);
     const idAt = (index: number) => runs[index]?.id ?? '';
     const before = (index: number) => this.#before[index] ?? -1;
@@ -38,10 +41,16 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
     this.#dlcoReader = new SeriesReader(this.dlco, idAt, before);
   }
 
-  /** The run at `index`, which is the next of all, becomes the newest of its series; without one it has no assessment. */
-  join(index: number, thread: SeriesThread | undefined): void {
-    this.#threadOf.push(thread);
-    if (thread === undefined) return;
+  /** A pair of series that runs are about to join. */
+  start(severities: Severities): SeriesThread {
+    const thread = { place: this.#threads.length + 1, newest: -1, severities };
+    this.#threads.push(thread);
+    return thread;
+  }
+
+  /** The run at `index` becomes the newest of its series. A run that joins none has no assessment. */
+  join(index: number, thread: SeriesThread): void {
+    this.#threadOf[index] = thread.place;
     this.#before[index] = thread.newest;
     thread.newest = index;
   }
@@ -86,7 +95,7 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
     const indexById = new Map<string, number>();
     for (const [index, { id }] of this.#runs.entries()) {
       if (indexById.has(id)) throw new RangeError(`assessRuns: id ${id} comes twice`);
-      if (this.#threadOf[index] !== undefined) indexById.set(id, index);
+      if (this.#threadOf[index] !== 0) indexById.set(id, index);
     }
     this.#indexById = indexById;
     return indexById;
@@ -96,13 +105,13 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
     const known = this.#made.get(index);
     if (known !== undefined) return known;
     const run = this.#runs[index];
-    const thread = this.#threadOf[index];
+    const thread = this.#threads[(this.#threadOf[index] ?? 0) - 1];
     if (run === undefined || thread === undefined)
       throw new RangeError(`assessRuns: run ${index} has no assessment`);
     const { id } = run;
     const numbers = reduceRun(run);
-    const va = this.#vaReader.evaluation(index, id, thread.severities);
-    const dlco = this.#dlcoReader.evaluation(index, id, thread.severities);
+    const va = this.#vaReader.evaluation(index, id, numbers.simulatedVaL, thread.severities);
+    const dlco = this.#dlcoReader.evaluation(index, id, numbers.dlcoMlMinMmHg, thread.severities);
     const assessment = { id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
     this.#made.set(index, assessment);
     return assessment;

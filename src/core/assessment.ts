@@ -44,21 +44,22 @@ export function assessRuns(
 ): ReadonlyMap<string, RunAssessment> {
   const { policyFor, closures = [], onImpossible } = options;
   const closuresOf = closuresBySeries(closures);
-  const threads = new BySeries((key) => {
+  const assessed = new AssessedRuns(runs);
+  const series = new BySeries((key) => {
     const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
     return {
-      newest: -1,
-      severities: severitiesOf(policy),
-      va: createMachine(policy, closuresOf(key, 'va')),
-      dlco: createMachine(policy, closuresOf(key, 'dlco')),
+      thread: assessed.start(severitiesOf(policy)),
+      vaMachine: createMachine(policy, closuresOf(key, 'va')),
+      dlcoMachine: createMachine(policy, closuresOf(key, 'dlco')),
     };
   });
-  const assessed = new AssessedRuns(runs);
   const va = runInput();
   const dlco = runInput();
   let lastAt = -Number.MAX_VALUE;
   // One visit to each run: its objects lie far apart in memory, and a second would cost as much as all the arithmetic.
-  for (const [index, run] of runs.entries()) {
+  for (let index = 0; index < runs.length; index += 1) {
+    const run = runs[index];
+    if (run === undefined) continue;
     requireOrder(run, lastAt);
     lastAt = run.at;
     try {
@@ -66,14 +67,13 @@ export function assessRuns(
     } catch (cause) {
       const problem = namingTheRun(run, cause);
       if (onImpossible === undefined) throw problem;
-      assessed.join(index, undefined);
       onImpossible(run, problem);
       continue;
     }
-    const thread = threads.of(run);
+    const { thread, vaMachine, dlcoMachine } = series.of(run);
     assessed.join(index, thread);
-    thread.va.judge(va, assessed.va, index);
-    thread.dlco.judge(dlco, assessed.dlco, index);
+    vaMachine.judge(va, assessed.va, index);
+    dlcoMachine.judge(dlco, assessed.dlco, index);
   }
   return assessed;
 }

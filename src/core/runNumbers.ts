@@ -8,10 +8,12 @@ import type { Ambient, GasCondition } from './gas.ts';
 import { coTracerDisagreement, type DlcoUnit, dlcoInMlMinMmHg } from './singleBreath.ts';
 import {
   ambientFactor,
+  areVolumesPossible,
   type Conversion,
   customaryFixedFactor,
   expectedVolumeCheckL,
   simulatedVa,
+  volumeFound,
 } from './syringe.ts';
 
 /** The numbers that the analyzer reported. */
@@ -130,10 +132,16 @@ export function reduceRun(run: RunInputs): RunNumbers {
  * @throws {RangeError} as `reduceRun` does.
  */
 export function checkedVaL(run: RunInputs): number {
-  const { reading, ambient, conversion } = run;
+  const { reading, ambient, conversion, syringe, analyzerDeadSpaceL } = run;
   requireConduct(run);
   // What the volume check should read rests on the factor of BTPS, whatever VA was reported in.
   if (reading.vaReportedAs !== 'BTPS') ambientFactor('BTPS', ambient, conversion);
+  const factor = ambientFactor(reading.vaReportedAs, ambient, conversion);
+  const inspiredL = inspiredBy(run, factor);
+  // Without the objects that simulatedVa takes and gives: a third of a gigabyte of them for a million runs.
+  if (areVolumesPossible(reading.vaL, inspiredL, syringe.deadSpaceL, analyzerDeadSpaceL)) {
+    return volumeFound(factor * reading.vaL, inspiredL, syringe.deadSpaceL, analyzerDeadSpaceL);
+  }
   return convert(run, conversion).simulatedVaL;
 }
 

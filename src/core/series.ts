@@ -10,18 +10,16 @@ import {
   isExcluded,
   type JudgedRows,
   judgedRows,
+  ledgerUnit,
   type RunInput,
   rowCusumHigh,
   rowCusumLow,
   rowEwma,
   rowFound,
   rowLength,
-  rowMean,
-  rowN,
-  rowSd,
-  rowZ,
   runInput,
   wasAccepted,
+  wasJudged,
 } from './judgedRows.ts';
 import { SeriesMachine } from './seriesMachine.ts';
 
@@ -89,7 +87,7 @@ export function evaluateSeries(
     enter(input, point, lastAt);
     lastAt = point.at;
     machine.judge(input, rows, index);
-    return reader.evaluation(index, point.id, severities);
+    return reader.evaluation(index, point.id, point.value, severities);
   });
 }
 
@@ -117,10 +115,10 @@ export function createSeriesEvaluator(
   const machine = createMachine(policy, closures);
   const input = runInput();
   // The newest run stands last, before it the judged runs that its patterns may name.
-  const rows = judgedRows(longestSpan);
+  const judged = judgedRows(longestSpan);
   const newest = longestSpan - 1;
   const ids: string[] = Array<string>(longestSpan).fill('');
-  const reader = new SeriesReader(rows, (index) => ids[index] ?? '');
+  const reader = new SeriesReader(judged, (index) => ids[index] ?? '');
   const severities = severitiesOf(policy);
   let lastAt = -Number.MAX_VALUE;
   return {
@@ -128,12 +126,15 @@ export function createSeriesEvaluator(
       enter(input, point, lastAt);
       lastAt = point.at;
       if (reader.isJudged(newest)) {
-        rows.copyWithin(0, rowLength);
+        judged.rows.copyWithin(0, rowLength);
         ids.copyWithin(0, 1);
       }
       ids[newest] = point.id;
-      machine.judge(input, rows, newest);
-      return reader.evaluation(newest, point.id, severities);
+      // Of the limits only the newest are read, and a ledger must not grow with the series.
+      judged.ledger.clear();
+      machine.startLedger();
+      machine.judge(input, judged, newest);
+      return reader.evaluation(newest, point.id, point.value, severities);
     },
     close(at) {
       if (!(at >= lastAt && at < Number.POSITIVE_INFINITY)) {
@@ -179,38 +180,40 @@ export function severitiesOf(policy: ControlPolicy): Severities {
 
 /** Makes objects of judged rows. */
 export class SeriesReader {
-  readonly #rows: JudgedRows;
+  readonly #judged: JudgedRows;
   readonly #idAt: (index: number) => string;
   readonly #before: (index: number) => number;
 
   /** `before` gives the index of the run before in the same series, and a negative number where there is none. */
   constructor(
-    rows: JudgedRows,
+    judged: JudgedRows,
     idAt: (index: number) => string,
     before: (index: number) => number = (index) => index - 1,
   ) {
-    this.#rows = rows;
+    this.#judged = judged;
     this.#idAt = idAt;
     this.#before = before;
   }
 
-  /** False also for a row that nothing was written into. */
   isJudged(index: number): boolean {
-    const row = index * rowLength;
-    return !Number.isNaN(this.#rows[row + rowZ]) && this.#rows[row + rowN] !== 0;
+    return (this.#foundAt(index) & wasJudged) !== 0;
   }
 
-  evaluation(index: number, id: string, severities: Severities): PointEvaluation {
-    const rows = this.#rows;
+  /** `value` is the one that was judged. */
+  evaluation(index: number, id: string, value: number, severities: Severities): PointEvaluation {
+    const { rows, ledger } = this.#judged;
     const row = index * rowLength;
-    const isJudged = this.isJudged(index);
-    const found = rows[row + rowFound] ?? 0;
+    const found = this.#foundAt(index);
+    const { n, anchor, meanDeviation, sd } = ledger.read(
+      Math.floor((rows[row + rowFound] ?? 0) / ledgerUnit),
+    );
+    const isJudged = (found & wasJudged) !== 0;
     return {
       id,
-      n: rows[row + rowN] ?? 0,
-      mean: isJudged ? (rows[row + rowMean] ?? null) : null,
-      sd: isJudged ? (rows[row + rowSd] ?? null) : null,
-      z: isJudged ? (rows[row + rowZ] ?? null) : null,
+      n,
+      mean: isJudged ? anchor + meanDeviation : null,
+      sd: isJudged ? sd : null,
+      z: isJudged ? (value - anchor - meanDeviation) / sd : null,
       ewma: isJudged ? (rows[row + rowEwma] ?? null) : null,
       cusumHigh: isJudged ? (rows[row + rowCusumHigh] ?? null) : null,
       cusumLow: isJudged ? (rows[row + rowCusumLow] ?? null) : null,
@@ -218,6 +221,10 @@ export class SeriesReader {
       accepted: (found & wasAccepted) !== 0,
       failureOpen: (found & failureWasOpen) !== 0,
     };
+  }
+
+  #foundAt(index: number): number {
+    return (this.#judged.rows[index * rowLength + rowFound] ?? 0) % ledgerUnit;
   }
 
   #signals(index: number, found: number, severities: Severities): readonly Signal[] {

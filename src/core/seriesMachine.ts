@@ -17,17 +17,16 @@ import {
   isBreached,
   isExcluded,
   type JudgedRows,
+  type LimitsLedger,
+  ledgerUnit,
   type RunInput,
   rowCusumHigh,
   rowCusumLow,
   rowEwma,
   rowFound,
   rowLength,
-  rowMean,
-  rowN,
-  rowSd,
-  rowZ,
   wasAccepted,
+  wasJudged,
 } from './judgedRows.ts';
 import { BaselineLimits, type OwnLimits, RollingLimits } from './ownLimits.ts';
 import { predictionFactor } from './statistics.ts';
@@ -50,6 +49,8 @@ export class SeriesMachine {
   #isOpen = false;
   #closedAt = Number.POSITIVE_INFINITY;
   #factorsAreOf = 0;
+  /** Where the limits in force are written down, or −1 when they are not yet. */
+  #ledgerPlace = -1;
 
   constructor(policy: ControlPolicy, closures: readonly number[]) {
     const { baselineSize, minimumSize } = policy;
@@ -71,33 +72,33 @@ export class SeriesMachine {
     if (this.#isOpen) this.#closedAt = Math.min(this.#closedAt, at);
   }
 
+  /** Limits are written down anew from the next run on: for a ledger that was cleared. */
+  startLedger(): void {
+    this.#ledgerPlace = -1;
+  }
+
   /** Judges a run by what was known before it, and writes what is found into the row of that index. */
-  judge(input: RunInput, rows: JudgedRows, index: number): void {
+  judge(input: RunInput, { rows, ledger }: JudgedRows, index: number): void {
     const row = index * rowLength;
     const at = input[inputAt] ?? 0;
     const marks = input[inputMarks] ?? 0;
     const limits = this.#limits;
     if ((marks & isExcluded) !== 0) {
-      rows[row + rowN] = limits.n;
-      rows[row + rowZ] = Number.NaN;
-      rows[row + rowFound] = this.#isOpen && at <= this.#closedAt ? failureWasOpen : 0;
+      const isOpen = this.#isOpen && at <= this.#closedAt;
+      rows[row + rowFound] = this.#placeIn(ledger) * ledgerUnit + (isOpen ? failureWasOpen : 0);
       return;
     }
     if (input[inputEpoch] !== this.#epoch) this.#startEpoch(input[inputEpoch] ?? 0);
     if (this.#isOpen && at > this.#closedAt) this.#endFailure();
 
-    const { n, anchor, meanDeviation, sd } = limits;
     const value = input[inputValue] ?? 0;
-    const z = (value - anchor - meanDeviation) / sd;
-    rows[row + rowN] = n;
-    rows[row + rowMean] = anchor + meanDeviation;
-    rows[row + rowSd] = sd;
-    rows[row + rowZ] = z;
+    const place = this.#placeIn(ledger);
+    const z = (value - limits.anchor - limits.meanDeviation) / limits.sd;
     let found = 0;
     if (!Number.isNaN(z)) {
       const rules = this.#rules;
-      if (this.#isSmallSample && n !== this.#factorsAreOf) this.#setFactors(n);
-      found = feedRules(rules, value, z) & this.#activeBits;
+      if (this.#isSmallSample && limits.n !== this.#factorsAreOf) this.#setFactors(limits.n);
+      found = (feedRules(rules, value, z) & this.#activeBits) | wasJudged;
       rows[row + rowEwma] = rules.reals[ewmaIndex] ?? 0;
       rows[row + rowCusumHigh] = rules.reals[cusumHighIndex] ?? 0;
       rows[row + rowCusumLow] = rules.reals[cusumLowIndex] ?? 0;
@@ -106,17 +107,23 @@ export class SeriesMachine {
     // The first breach or action signal opens a failure; later ones while it is open change nothing.
     const isOut = (marks & isBreached) !== 0 || (found & this.#actionBits) !== 0;
     if (isOut && !this.#isOpen) this.#openFailure(at);
-    if (this.#isOpen) {
-      rows[row + rowFound] = found | failureWasOpen;
-    } else {
-      rows[row + rowFound] = found | wasAccepted;
-      limits.accept(value);
+    found |= this.#isOpen ? failureWasOpen : wasAccepted;
+    rows[row + rowFound] = place * ledgerUnit + found;
+    if (!this.#isOpen && limits.accept(value)) this.#ledgerPlace = -1;
+  }
+
+  #placeIn(ledger: LimitsLedger): number {
+    if (this.#ledgerPlace < 0) {
+      const { n, anchor, meanDeviation, sd } = this.#limits;
+      this.#ledgerPlace = ledger.write(n, anchor, meanDeviation, sd);
     }
+    return this.#ledgerPlace;
   }
 
   #startEpoch(epoch: number): void {
     this.#epoch = epoch;
     this.#limits.restart();
+    this.#ledgerPlace = -1;
     this.#endFailure();
   }
 

@@ -46,27 +46,41 @@ export interface SimulatedVa {
  * computed dry 2.970 L; with a fixed factor of 0.91, 3.030 L.
  */
 export function simulatedVa(input: SimulatedVaInput): SimulatedVa {
-  const {
-    reportedVaL,
-    reportedAs,
-    ambient,
-    conversion,
-    syringeDeadSpaceL,
-    analyzerDeadSpaceL,
-    inspiredVolumeL,
-  } = input;
-  const isPossible =
+  const { reportedVaL, reportedAs, ambient, conversion, inspiredVolumeL } = input;
+  const factor = ambientFactor(reportedAs, ambient, conversion);
+  const { syringeDeadSpaceL, analyzerDeadSpaceL } = input;
+  if (!areVolumesPossible(reportedVaL, inspiredVolumeL, syringeDeadSpaceL, analyzerDeadSpaceL)) {
+    throw impossibleVolumes(input);
+  }
+  const ambientVaL = factor * reportedVaL;
+  const simulatedVaL = volumeFound(ambientVaL, inspiredVolumeL, syringeDeadSpaceL, analyzerDeadSpaceL);
+  return { factor, ambientVaL, simulatedVaL };
+}
+
+/** The mass balance itself, all in ambient litres. */
+export function volumeFound(
+  ambientVaL: number,
+  inspiredVolumeL: number,
+  syringeDeadSpaceL: number,
+  analyzerDeadSpaceL: number,
+): number {
+  return (ambientVaL * inspiredVolumeL) / (inspiredVolumeL - analyzerDeadSpaceL) - syringeDeadSpaceL;
+}
+
+export function areVolumesPossible(
+  reportedVaL: number,
+  inspiredVolumeL: number,
+  syringeDeadSpaceL: number,
+  analyzerDeadSpaceL: number,
+): boolean {
+  return (
     isPositive(reportedVaL) &&
     isPositive(inspiredVolumeL) &&
     syringeDeadSpaceL >= 0 &&
     syringeDeadSpaceL < Number.POSITIVE_INFINITY &&
     analyzerDeadSpaceL >= 0 &&
-    analyzerDeadSpaceL < inspiredVolumeL;
-  if (!isPossible) throw impossibleVolumes(input);
-  const factor = ambientFactor(reportedAs, ambient, conversion);
-  const ambientVaL = factor * reportedVaL;
-  const wholeVolumeL = (ambientVaL * inspiredVolumeL) / (inspiredVolumeL - analyzerDeadSpaceL);
-  return { factor, ambientVaL, simulatedVaL: wholeVolumeL - syringeDeadSpaceL };
+    analyzerDeadSpaceL < inspiredVolumeL
+  );
 }
 
 /**

@@ -1,36 +1,45 @@
-import { publishedLimits2017, type SimulationRun } from '../../src/core/index.ts';
+import {
+  createSeriesEvaluator,
+  defaultControlPolicy,
+  publishedLimits2017,
+  type Quantity,
+  reduceRun,
+  type SeriesClosure,
+  type SimulationRun,
+} from '../../src/core/index.ts';
+import { seededRandom } from '../../src/core/runLengthSimulation.ts';
 
 const week = 7 * 24 * 3600 * 1000;
 const minute = 60_000;
 
-/** A small generator with a seed, so that every benchmark judges the same runs (mulberry32, public domain). */
-export function seededRandom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
+export interface Laboratory {
+  runs: SimulationRun[];
+  closures: SeriesClosure[];
 }
 
 /**
- * Runs of a laboratory of `analyzers` analyzers in time order: plain good runs as an analyzer displays them, one in a
- * thousand far out, and a closure a week after each. Two series (VA, DLCO) an analyzer.
+ * Weekly good runs of many analyzers, read off a display, one in a thousand far out; every failure is closed a minute after
+ * the run that opened it. Two series (VA, DLCO) an analyzer. The same each time.
  */
-export function laboratory(
-  runCount: number,
-  analyzers: number,
-): { runs: SimulationRun[]; closeEvery: number } {
-  const random = seededRandom(20_26);
-  // The sum of twelve uniform numbers: near enough to normal for a workload.
-  const scatter = () => Array.from({ length: 12 }, random).reduce((sum, part) => sum + part, -6);
-  const runs = Array.from({ length: runCount }, (_, index): SimulationRun => {
+export function laboratory(runCount: number, analyzers: number): Laboratory {
+  const random = seededRandom(2026);
+  // The sum of twelve uniform numbers is near enough to normal for a workload.
+  const scatter = () => {
+    let sum = -6;
+    for (let part = 0; part < 12; part += 1) sum += random();
+    return sum;
+  };
+  const evaluators = Array.from({ length: analyzers }, () => ({
+    va: createSeriesEvaluator(defaultControlPolicy),
+    dlco: createSeriesEvaluator(defaultControlPolicy),
+  }));
+  const runs: SimulationRun[] = [];
+  const closures: SeriesClosure[] = [];
+  for (let index = 0; index < runCount; index += 1) {
     const analyzer = index % analyzers;
-    const isFar = random() < 0.001;
-    return {
+    const run: SimulationRun = {
       id: `run-${index}`,
-      at: Math.floor(index / analyzers) * week + analyzer * minute,
+      at: Math.floor(index / analyzers) * week + analyzer * 2 * minute,
       analyzerId: `analyzer-${analyzer}`,
       method: 'syringe',
       route: 'patient-test',
@@ -41,7 +50,7 @@ export function laboratory(
       },
       conversion: { kind: 'computed', assumed: 'ATPD' },
       reading: {
-        vaL: Math.round((3.48 + scatter() * 0.035 + (isFar ? 0.5 : 0)) * 100) / 100,
+        vaL: Math.round((3.48 + scatter() * 0.035 + (random() < 0.001 ? 0.5 : 0)) * 100) / 100,
         vaReportedAs: 'BTPS',
         dlco: Math.round(scatter() * 12) / 100,
         dlcoUnit: 'mL/min/mmHg',
@@ -50,6 +59,17 @@ export function laboratory(
       analyzerDeadSpaceL: 0,
       limits: { ...publishedLimits2017 },
     };
-  });
-  return { runs, closeEvery: 8 * week };
+    runs.push(run);
+    const numbers = reduceRun(run);
+    const { id, at, epoch, analyzerId, method, route } = run;
+    const closeIfOpen = (quantity: Quantity, value: number, isWithin: boolean) => {
+      const evaluator = evaluators[analyzer]?.[quantity];
+      if (!evaluator?.next({ id, at, epoch, value, breached: !isWithin }).failureOpen) return;
+      evaluator.close(at + minute);
+      closures.push({ analyzerId, method, route, quantity, at: at + minute });
+    };
+    closeIfOpen('va', numbers.simulatedVaL, numbers.vaWithinPublished);
+    closeIfOpen('dlco', numbers.dlcoMlMinMmHg, numbers.dlcoWithinPublished);
+  }
+  return { runs, closures };
 }
