@@ -1,4 +1,5 @@
 /** The table under the chart: the same runs, newest first, every cell already written. */
+import type { RunNumbers } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { type Former, formerValues, initialsIn, numbersOf, type RunStage, stagesOf } from '../amendments.ts';
@@ -48,7 +49,9 @@ export interface RunRow {
   /** Oldest first: who amended it, when, why, and where it stood before. */
   amended: readonly string[];
   /** What an amendment replaced, by the cell it stands in. */
-  former: Readonly<Record<'reading' | 'temperature' | 'pressure' | 'factor' | 'value', readonly Former[]>>;
+  former: Readonly<
+    Record<'reading' | 'temperature' | 'pressure' | 'factor' | 'value' | 'offTargetMl', readonly Former[]>
+  >;
 }
 
 const none = '–';
@@ -124,14 +127,16 @@ function formerCells(
   technologists: Known['technologists'],
 ): RunRow['former'] {
   const former = (write: (stage: RunStage) => string) => formerValues(run, technologists, write);
+  const worked = (write: (numbers: RunNumbers) => string) => (stage: RunStage) => {
+    const numbers = numbersOf(stage);
+    return numbers === null ? none : write(numbers);
+  };
   return {
     reading: former(({ content }) => withUnit(readingOf(content, quantity))),
     temperature: former(({ content }) => temperature(content.ambient.temperatureC)),
     pressure: former(({ content }) => withUnit(pressureOf(content))),
-    factor: former((stage) => {
-      const numbers = numbersOf(stage);
-      return numbers === null ? none : factor(numbers.factor);
-    }),
+    factor: former(worked(({ factor: converted }) => factor(converted))),
+    offTargetMl: former(worked(({ vaOffTargetMl }) => signedMillilitres(vaOffTargetMl))),
     value,
   };
 }

@@ -69,7 +69,7 @@ export function RunCells({
         <Verdict row={row} />
       </td>
       {worked === 'nothing' ? reading : figure(row.value, unit, former.value)}
-      {worked === 'va' ? figure(row.offTargetMl, 'mL') : null}
+      {worked === 'va' ? figure(row.offTargetMl, 'mL', former.offTargetMl) : null}
       {figure(row.z)}
       <td className="run-table__signals">
         {row.signals.map((rule, index) => (

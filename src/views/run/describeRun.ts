@@ -80,7 +80,7 @@ export function fieldsOf(
     { name: 'Breath-hold time', write: ({ reading }) => ifKnown(reading.breathHoldS, 's') },
     { name: 'VA is converted', write: ({ conversion }) => conversionWords(conversion) },
     {
-      name: 'Dead space the analyzer subtracts',
+      name: 'Analyzer’s dead space',
       write: ({ analyzerDeadSpaceL }) => `${scaled(analyzerDeadSpaceL, 1000)} mL`,
     },
     { name: 'Syringe’s dead space', write: ({ syringe }) => `${scaled(syringe.deadSpaceL, 1000)} mL` },

@@ -51,7 +51,7 @@ function OneRun({ run }: { run: LoggedRun }) {
   return (
     <Spread
       left={
-        <>
+        <div className="stack">
           <SavedLine text={saved} />
           <RunAsItStands
             onAmend={() => {
@@ -61,7 +61,7 @@ function OneRun({ run }: { run: LoggedRun }) {
             onVoided={() => setSaved('Saved: the run is voided. It stays visible, struck through.')}
             run={run}
           />
-        </>
+        </div>
       }
       right={<RunStory run={run} />}
     />

@@ -56,7 +56,8 @@ function Verdicts({ run }: { run: LoggedRun }) {
               </th>
               <th scope="col">Rules</th>
               <th data-number scope="col">
-                DLCO <span className="unit">mL/min/mmHg</span>
+                DLCO <br />
+                <span className="unit">mL/min/mmHg</span>
               </th>
               <th data-number scope="col">
                 z
@@ -65,9 +66,12 @@ function Verdicts({ run }: { run: LoggedRun }) {
             </tr>
           </thead>
           <tbody>
-            {lines.map(({ key, when, isStruck, judged: line }) => (
+            {lines.map(({ key, occasion, when, isStruck, judged: line }) => (
               <tr key={key}>
-                <td>{when}</td>
+                <td data-nowrap>
+                  {occasion} <br />
+                  <span className="quiet">{when}</span>
+                </td>
                 {line === null ? (
                   <td colSpan={7}>not judged here</td>
                 ) : (
@@ -90,7 +94,7 @@ function JudgementCells({ judged, isStruck }: { judged: Judgement; isStruck: boo
   const { word, establishing } = judged;
   return (
     <>
-      <td>
+      <td data-nowrap>
         <Struck isStruck={isStruck}>
           <VerdictBadge establishing={establishing} word={word} />
         </Struck>

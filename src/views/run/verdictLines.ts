@@ -8,6 +8,8 @@ import { dayAndTime, dlcoTyped, litres, zInTable } from '../parts/figures.ts';
 
 export interface VerdictLine {
   key: string;
+  occasion: string;
+  /** The day, the time and the initials; empty for today's. */
   when: string;
   /** Null for an imported run, which nobody judged here when it was written. */
   judged: Judgement | null;
@@ -28,14 +30,16 @@ export function verdictLines(
     voided !== null || (judged !== null && written !== null && !isSameVerdict(judged, written));
   const first: VerdictLine = {
     key: entry.id,
-    when: `${entry.body.origin.kind === 'import' ? 'When imported' : 'On the day'}: ${by(entry)}`,
+    occasion: entry.body.origin.kind === 'import' ? 'When imported' : 'On the day',
+    when: by(entry),
     judged: entry.body.judged,
     isStruck: isStruck(entry.body.judged),
   };
   const amended = amendments.map(
     (amendment): VerdictLine => ({
       key: amendment.id,
-      when: `As amended: ${by(amendment)}`,
+      occasion: 'As amended',
+      when: by(amendment),
       judged: amendment.body.judged,
       isStruck: isStruck(amendment.body.judged),
     }),
@@ -47,7 +51,7 @@ export function verdictLines(
   const last = lines.at(-1)?.judged ?? null;
   return last !== null && asWritten(last) === asWritten(today)
     ? lines
-    : [...lines, { key: 'today', when: 'Today', judged: today, isStruck: false }];
+    : [...lines, { key: 'today', occasion: 'Today', when: '', judged: today, isStruck: false }];
 }
 
 const isSameVerdict = (one: Judgement, other: Judgement) =>

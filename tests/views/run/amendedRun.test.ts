@@ -54,11 +54,12 @@ describe('the verdicts of an amended run', () => {
     expect(amended.entry.body.judged).toEqual(judged('fail', 3.4));
     expect(verdictLines(amended, assessments, logbook.technologists)).toMatchObject([
       {
-        when: 'On the day: 5 Jan 2026, 09:03, IM',
+        occasion: 'On the day',
+        when: '5 Jan 2026, 09:03, IM',
         judged: { word: 'fail', va: { value: 3.4 } },
         isStruck: true,
       },
-      { when: 'As amended: 5 Jan 2026, 09:04, IM', judged: { word: 'pass' }, isStruck: false },
+      { occasion: 'As amended', when: '5 Jan 2026, 09:04, IM', judged: { word: 'pass' }, isStruck: false },
     ]);
   });
 
@@ -79,7 +80,7 @@ describe('the verdicts of an amended run', () => {
       run(10, 3.2, { judged: judged('pass', 3.2) }),
     ]);
     const lines = verdictLines(theRun(logbook, 10), assessments, logbook.technologists);
-    expect(lines.map(({ when, judged: line }) => [when.replace(/:.*/, ''), line?.word])).toEqual([
+    expect(lines.map(({ occasion, judged: line }) => [occasion, line?.word])).toEqual([
       ['On the day', 'pass'],
       ['Today', 'fail'],
     ]);
@@ -99,8 +100,8 @@ describe('the verdicts of an amended run', () => {
     const imported = run(0, 3.04, { judged: null, origin: { kind: 'import', batchId: 'batch-one', row: 7 } });
     const { logbook, assessments } = await journal([imported]);
     expect(verdictLines(theRun(logbook, 0), assessments, logbook.technologists)).toMatchObject([
-      { when: expect.stringMatching(/^When imported/), judged: null },
-      { when: 'Today', judged: { word: 'pass' } },
+      { occasion: 'When imported', judged: null },
+      { occasion: 'Today', judged: { word: 'pass' } },
     ]);
   });
 });

@@ -41,7 +41,7 @@ describe('changesBetween', () => {
       'fixed factor 1',
       'computed from the room, dry test gas',
     ],
-    ['Dead space the analyzer subtracts', { analyzerDeadSpaceL: 0.15 }, '0 mL', '150 mL'],
+    ['Analyzer’s dead space', { analyzerDeadSpaceL: 0.15 }, '0 mL', '150 mL'],
     ['Syringe’s dead space', { syringe: { ...before.syringe, deadSpaceL: 0.11 } }, '0 mL', '110 mL'],
     [
       'Drawn into the syringe',
