@@ -146,7 +146,8 @@ describe('amending a run', () => {
     await waitFor(() => expect(entriesOf(handle).at(-1)?.kind).toBe('run-amended'));
     expect(screen.queryByText(/^Saved/)).not.toBeInTheDocument();
     handle.letGo();
-    expect(await screen.findByText(/^Saved: the run is amended/)).toHaveFocus();
+    const saved = await screen.findByText(/^Saved: the run is amended/);
+    await waitFor(() => expect(saved).toHaveFocus());
     expect(await amended(handle)).toMatchObject([
       {
         by: ids.supervisor,
@@ -255,7 +256,8 @@ describe('voiding a run on its page', () => {
     await user.click(button('Void…'));
     await user.type(textbox('Reason'), 'Hose loose');
     await user.click(button('Void run'));
-    expect(await screen.findByText(/^Saved: the run is voided/)).toHaveFocus();
+    const saved = await screen.findByText(/^Saved: the run is voided/);
+    await waitFor(() => expect(saved).toHaveFocus());
     expect(screen.getByText(/^Voided by IM,/)).toBeInTheDocument();
     expect(screen.getByText(/A voided run cannot be amended/)).toBeInTheDocument();
     expect(screen.queryByRole('button', { name: 'Amend…' })).not.toBeInTheDocument();
