@@ -4,7 +4,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { LogbookDatabase } from '../../src/store/database.ts';
-import { freshName } from './storage.ts';
+import { draft, laboratoryDrafts, runRecorded } from '../journal/fixtures.ts';
+import { freshName, open, ready } from './storage.ts';
 
 const source = fileURLToPath(new URL('../../src/', import.meta.url));
 const files = readdirSync(source, { recursive: true, encoding: 'utf8' }).filter((name) =>
@@ -26,6 +27,29 @@ describe('the stored entries', () => {
     expect(files.filter((name) => past.test(readFileSync(`${source}${name}`, 'utf8')))).toEqual([]);
     const reaching = files.filter((name) => /from 'dexie'/.test(readFileSync(`${source}${name}`, 'utf8')));
     expect(reaching.filter((name) => !name.startsWith('store'))).toEqual([]);
+  });
+
+  it('stay byte for byte what they were when a run is amended, voided and amended again', async () => {
+    const handle = open(freshName());
+    const recorded = runRecorded(1);
+    const { runId, origin: _, judged, ...content } = recorded;
+    if (judged === null) throw new Error('the fixture has no verdict');
+    await handle.appendEntries([...laboratoryDrafts(), draft('run-recorded', recorded)]);
+    const before = JSON.stringify((await ready(handle, 4)).rawRows);
+    const amendment = (amendmentId: string) =>
+      draft('run-amended', {
+        amendmentId,
+        runId,
+        run: { ...content, comment: amendmentId },
+        judged,
+        reason: 'put right',
+      });
+    await handle.appendEntries([amendment('amendment-one')]);
+    await handle.appendEntries([draft('run-voided', { runId, reason: 'hose loose' })]);
+    await handle.appendEntries([amendment('amendment-two')]);
+    const after = (await ready(handle, 7)).rawRows;
+    expect(JSON.stringify(after.slice(0, 4))).toBe(before);
+    expect(after).toHaveLength(7);
   });
 
   it('refuse to be changed or removed by any verb of the database itself', async () => {
