@@ -10,7 +10,8 @@ import type { Bench } from './useBench.ts';
 export function VerdictPanel({ bench }: { bench: Bench }) {
   const { logbook, assessments } = useLogbook();
   const recordedRunId = useScreenState((state) => state.recordedRunId);
-  const recorded = logbook.runs.find(({ id }) => id === recordedRunId);
+  // Voided since on its own page, it is no verdict to go by any more.
+  const recorded = logbook.runs.find(({ id, voided }) => id === recordedRunId && voided === null);
   const recordedAssessment = recorded && assessments.get(recorded.id);
   if (recorded && recordedAssessment) {
     const writer = logbook.technologists.get(recorded.entry.by);
