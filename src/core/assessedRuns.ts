@@ -1,58 +1,55 @@
-import { type JudgedRows, judgedRows } from './judgedRows.ts';
+import { failureWasOpen, wasAccepted } from './judgedRows.ts';
 import { reduceRun } from './runNumbers.ts';
-import { SeriesReader, type Severities } from './series.ts';
+import type { SeriesThread } from './seriesThread.ts';
 import type { RunAssessment, SimulationRun } from './simulationRun.ts';
 import { verdictOf } from './verdict.ts';
 
-/** What reading a judged run needs to know of its pair of series. */
-export interface SeriesThread {
-  readonly place: number;
-  /** Index of the newest run that has joined, or −1. */
-  newest: number;
-  readonly severities: Severities;
+/** What was found of a run's two series, without the numbers behind it. */
+export interface RunOutline {
+  /** A failure of VA or of DLCO was open when the run was made, or opened by it. */
+  failureOpen: boolean;
+  /** The run may enter the mean and SD of later ones, in both quantities. */
+  accepted: boolean;
 }
 
-/**
- * Judged runs of many series as rows of numbers, read as a map from a run's id to its assessment: each is made into an object
- * when it is first asked for, and is the same object from then on.
- */
-export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
-  readonly va: JudgedRows;
-  readonly dlco: JudgedRows;
+/** Assessments by the id of their run. */
+export interface Assessments extends ReadonlyMap<string, RunAssessment> {
+  /** What is enough for a list of many runs: at hand for each of them without its assessment being made. */
+  outline(id: string): RunOutline | undefined;
+}
+
+/** Each assessment is made when it is first asked for, and is the same object from then on. */
+export class AssessedRuns implements Assessments {
   readonly #runs: readonly SimulationRun[];
   readonly #threads: SeriesThread[] = [];
-  /** Place in `#threads`, from 1; 0 for a run that has no assessment. */
-  readonly #threadOf: Int32Array;
-  readonly #before: Int32Array;
-  readonly #vaReader: SeriesReader;
-  readonly #dlcoReader: SeriesReader;
+  /** For each run the place of its thread, from 1, and its own place within that; 0 for a run without an assessment. */
+  readonly #threadOf: Uint32Array;
+  readonly #placeOf: Uint32Array;
+  /** Bits of `rowFound`. */
+  readonly #vaFound: Uint16Array;
+  readonly #dlcoFound: Uint16Array;
   readonly #made = new Map<number, RunAssessment>();
   #indexById: Map<string, number> | undefined;
 
   constructor(runs: readonly SimulationRun[]) {
-    this.va = judgedRows(runs.length);
-    this.dlco = judgedRows(runs.length);
     this.#runs = runs;
-    this.#threadOf = new Int32Array(runs.length);
-    this.#before = new Int32Array(runs.length);
-    const idAt = (index: number) => runs[index]?.id ?? '';
-    const before = (index: number) => this.#before[index] ?? -1;
-    this.#vaReader = new SeriesReader(this.va, idAt, before);
-    this.#dlcoReader = new SeriesReader(this.dlco, idAt, before);
+    this.#threadOf = new Uint32Array(runs.length);
+    this.#placeOf = new Uint32Array(runs.length);
+    this.#vaFound = new Uint16Array(runs.length);
+    this.#dlcoFound = new Uint16Array(runs.length);
   }
 
-  /** A pair of series that runs are about to join. */
-  start(severities: Severities): SeriesThread {
-    const thread = { place: this.#threads.length + 1, newest: -1, severities };
-    this.#threads.push(thread);
-    return thread;
+  /** Gives the place that runs of the thread are kept under. */
+  add(thread: SeriesThread): number {
+    return this.#threads.push(thread);
   }
 
-  /** The run at `index` becomes the newest of its series. A run that joins none has no assessment. */
-  join(index: number, thread: SeriesThread): void {
-    this.#threadOf[index] = thread.place;
-    this.#before[index] = thread.newest;
-    thread.newest = index;
+  /** The run at `index` has been judged as the newest of its thread. */
+  keep(index: number, threadPlace: number, place: number, found: Int32Array): void {
+    this.#threadOf[index] = threadPlace;
+    this.#placeOf[index] = place;
+    this.#vaFound[index] = found[0] ?? 0;
+    this.#dlcoFound[index] = found[1] ?? 0;
   }
 
   get size(): number {
@@ -64,13 +61,19 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
     return index === undefined ? undefined : this.#at(index);
   }
 
+  outline(id: string): RunOutline | undefined {
+    const index = this.#indices().get(id);
+    if (index === undefined) return undefined;
+    const va = this.#vaFound[index] ?? 0;
+    const dlco = this.#dlcoFound[index] ?? 0;
+    return { failureOpen: ((va | dlco) & failureWasOpen) !== 0, accepted: (va & dlco & wasAccepted) !== 0 };
+  }
+
   has(id: string): boolean {
     return this.#indices().has(id);
   }
 
-  forEach(
-    visit: (assessment: RunAssessment, id: string, all: ReadonlyMap<string, RunAssessment>) => void,
-  ): void {
+  forEach(visit: (assessment: RunAssessment, id: string, all: Assessments) => void): void {
     for (const [id, assessment] of this) visit(assessment, id, this);
   }
 
@@ -108,11 +111,9 @@ export class AssessedRuns implements ReadonlyMap<string, RunAssessment> {
     const thread = this.#threads[(this.#threadOf[index] ?? 0) - 1];
     if (run === undefined || thread === undefined)
       throw new RangeError(`assessRuns: run ${index} has no assessment`);
-    const { id } = run;
     const numbers = reduceRun(run);
-    const va = this.#vaReader.evaluation(index, id, numbers.simulatedVaL, thread.severities);
-    const dlco = this.#dlcoReader.evaluation(index, id, numbers.dlcoMlMinMmHg, thread.severities);
-    const assessment = { id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
+    const { va, dlco } = thread.evaluations(this.#placeOf[index] ?? 0, run.id);
+    const assessment = { id: run.id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
     this.#made.set(index, assessment);
     return assessment;
   }

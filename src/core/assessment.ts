@@ -1,21 +1,11 @@
-import { AssessedRuns } from './assessedRuns.ts';
+import { AssessedRuns, type Assessments } from './assessedRuns.ts';
 import { type ControlPolicy, defaultControlPolicy } from './controlPolicy.ts';
-import { isDlcoWithinPublished, isVaWithinPublished } from './fixedLimits.ts';
-import {
-  inputAt,
-  inputEpoch,
-  inputMarks,
-  inputValue,
-  isBreached,
-  isExcluded,
-  type RunInput,
-  runInput,
-} from './judgedRows.ts';
-import { checkedVaL, reduceRun, targetOf } from './runNumbers.ts';
-import { createMachine, createSeriesEvaluator, severitiesOf } from './series.ts';
+import { runInput } from './judgedRows.ts';
+import { reduceRun } from './runNumbers.ts';
+import { createSeriesEvaluator } from './series.ts';
 import { BySeries, closuresBySeries } from './seriesKeys.ts';
+import { enterRun, SeriesThread } from './seriesThread.ts';
 import type { RunAssessment, SeriesClosure, SimulationRun } from './simulationRun.ts';
-import { dlcoInMlMinMmHg } from './singleBreath.ts';
 import { verdictOf } from './verdict.ts';
 
 export interface AssessmentOptions {
@@ -32,29 +22,25 @@ export interface AssessmentOptions {
  * From a laboratory's runs, of all analyzers in time order, to the verdict of each by its id. Runs are parted into
  * series by analyzer, method and route; VA and DLCO are judged apart, and a run that breaches the limit of one is
  * breached in that series only.
- * Every run is judged at once; the object that says so is made when it is first asked for. A screen shows a hundred
- * runs of a hundred thousand, and objects of all cost ten times what judging them does. So `runs` must not be changed
- * afterwards.
+ * Every run is checked and judged at once; the objects that say so in full are made when they are first asked for. A screen
+ * shows a hundred runs of a hundred thousand, and objects of all cost ten times what judging them does. So `runs` must not
+ * be changed afterwards.
  * @throws {RangeError} if runs are not in time order or a run's numbers are impossible; if an id comes twice, when the
  * result is first looked into.
  */
-export function assessRuns(
-  runs: readonly SimulationRun[],
-  options: AssessmentOptions = {},
-): ReadonlyMap<string, RunAssessment> {
+export function assessRuns(runs: readonly SimulationRun[], options: AssessmentOptions = {}): Assessments {
   const { policyFor, closures = [], onImpossible } = options;
   const closuresOf = closuresBySeries(closures);
   const assessed = new AssessedRuns(runs);
-  const series = new BySeries((key) => {
+  const threads = new BySeries((key) => {
     const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
-    return {
-      thread: assessed.start(severitiesOf(policy)),
-      vaMachine: createMachine(policy, closuresOf(key, 'va')),
-      dlcoMachine: createMachine(policy, closuresOf(key, 'dlco')),
-    };
+    const terms = { policy, vaClosures: closuresOf(key, 'va'), dlcoClosures: closuresOf(key, 'dlco') };
+    const thread = new SeriesThread(terms);
+    return { thread, place: assessed.add(thread) };
   });
   const va = runInput();
   const dlco = runInput();
+  const found = new Int32Array(2);
   let lastAt = -Number.MAX_VALUE;
   // One visit to each run: its objects lie far apart in memory, and a second would cost as much as all the arithmetic.
   for (let index = 0; index < runs.length; index += 1) {
@@ -63,35 +49,18 @@ export function assessRuns(
     requireOrder(run, lastAt);
     lastAt = run.at;
     try {
-      enter(run, va, dlco);
+      enterRun(run, va, dlco);
     } catch (cause) {
       const problem = namingTheRun(run, cause);
       if (onImpossible === undefined) throw problem;
       onImpossible(run, problem);
       continue;
     }
-    const { thread, vaMachine, dlcoMachine } = series.of(run);
-    assessed.join(index, thread);
-    vaMachine.judge(va, assessed.va, index);
-    dlcoMachine.judge(dlco, assessed.dlco, index);
+    const { thread, place } = threads.of(run);
+    thread.judge(run, va, dlco, found);
+    assessed.keep(index, place, thread.runs.length - 1, found);
   }
   return assessed;
-}
-
-/** What a run's two series have to know of it. */
-function enter(run: SimulationRun, va: RunInput, dlco: RunInput): void {
-  const { reading, limits } = run;
-  const vaL = checkedVaL(run);
-  if (!Number.isFinite(run.epoch)) throw new RangeError(`epoch is ${run.epoch}`);
-  const marks = run.excluded === true ? isExcluded : 0;
-  va[inputAt] = run.at;
-  va[inputEpoch] = run.epoch;
-  va[inputValue] = vaL;
-  va[inputMarks] = marks | (isVaWithinPublished(vaL, targetOf(run.syringe), limits) ? 0 : isBreached);
-  dlco[inputAt] = run.at;
-  dlco[inputEpoch] = run.epoch;
-  dlco[inputValue] = dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit);
-  dlco[inputMarks] = marks | (isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits) ? 0 : isBreached);
 }
 
 export interface Assessor {

@@ -63,6 +63,7 @@ export {
 
 // From recorded runs to verdicts
 
+export type { Assessments, RunOutline } from './assessedRuns.ts';
 export { type AssessmentOptions, type Assessor, assessRuns, createAssessor } from './assessment.ts';
 export {
   type RunInputs,

@@ -11,8 +11,8 @@ export interface OwnLimits {
   /** NaN, as is `sd`, while the limits cannot judge: too few runs, or an SD of 0. */
   readonly meanDeviation: number;
   readonly sd: number;
-  /** Takes in an accepted run and says whether that changed the limits; the caller sees to it that the value is finite. */
-  accept(value: number): boolean;
+  /** Takes in an accepted run; the caller sees to it that the value is finite. */
+  accept(value: number): void;
   /** Forgets every run, at the start of an epoch. */
   restart(): void;
 }
@@ -39,16 +39,15 @@ export class BaselineLimits implements OwnLimits {
     this.#moments = new RunningMoments();
   }
 
-  accept(value: number): boolean {
-    if (this.n === this.#size) return false;
+  accept(value: number): void {
+    if (this.n === this.#size) return;
     this.#moments.add(value);
     this.n += 1;
-    if (this.n < this.#minimumSize) return true;
+    if (this.n < this.#minimumSize) return;
     const sd = this.#moments.sd;
     this.anchor = this.#moments.anchor;
     this.meanDeviation = sd > 0 ? this.#moments.meanDeviation : Number.NaN;
     this.sd = sd > 0 ? sd : Number.NaN;
-    return true;
   }
 }
 
@@ -97,7 +96,7 @@ export class RollingLimits implements OwnLimits {
     this.#newerSquares = 0;
   }
 
-  accept(value: number): boolean {
+  accept(value: number): void {
     if (this.n === this.#size) {
       if (this.#gone === this.#size) this.#turnOver();
       this.#gone += 1;
@@ -112,7 +111,6 @@ export class RollingLimits implements OwnLimits {
     this.#newerMean += delta / this.#newerCount;
     this.#newerSquares += delta * (deviation - this.#newerMean);
     if (this.n >= this.#minimumSize) this.#merge();
-    return true;
   }
 
   #merge(): void {

@@ -10,13 +10,16 @@ import {
   isExcluded,
   type JudgedRows,
   judgedRows,
-  ledgerUnit,
   type RunInput,
   rowCusumHigh,
   rowCusumLow,
   rowEwma,
   rowFound,
   rowLength,
+  rowMean,
+  rowN,
+  rowSd,
+  rowZ,
   runInput,
   wasAccepted,
   wasJudged,
@@ -80,14 +83,13 @@ export function evaluateSeries(
   const machine = createMachine(policy, closures);
   const input = runInput();
   const rows = judgedRows(points.length);
-  const reader = new SeriesReader(rows, (index) => points[index]?.id ?? '');
-  const severities = severitiesOf(policy);
+  const reader = new SeriesReader(rows, policy, (index) => points[index]?.id ?? '');
   let lastAt = -Number.MAX_VALUE;
   return points.map((point, index) => {
     enter(input, point, lastAt);
     lastAt = point.at;
     machine.judge(input, rows, index);
-    return reader.evaluation(index, point.id, point.value, severities);
+    return reader.evaluation(index, point.id);
   });
 }
 
@@ -115,26 +117,22 @@ export function createSeriesEvaluator(
   const machine = createMachine(policy, closures);
   const input = runInput();
   // The newest run stands last, before it the judged runs that its patterns may name.
-  const judged = judgedRows(longestSpan);
+  const rows = judgedRows(longestSpan);
   const newest = longestSpan - 1;
   const ids: string[] = Array<string>(longestSpan).fill('');
-  const reader = new SeriesReader(judged, (index) => ids[index] ?? '');
-  const severities = severitiesOf(policy);
+  const reader = new SeriesReader(rows, policy, (index) => ids[index] ?? '');
   let lastAt = -Number.MAX_VALUE;
   return {
     next(point) {
       enter(input, point, lastAt);
       lastAt = point.at;
       if (reader.isJudged(newest)) {
-        judged.rows.copyWithin(0, rowLength);
+        rows.copyWithin(0, rowLength);
         ids.copyWithin(0, 1);
       }
       ids[newest] = point.id;
-      // Of the limits only the newest are read, and a ledger must not grow with the series.
-      judged.ledger.clear();
-      machine.startLedger();
-      machine.judge(input, judged, newest);
-      return reader.evaluation(newest, point.id, point.value, severities);
+      machine.judge(input, rows, newest);
+      return reader.evaluation(newest, point.id);
     },
     close(at) {
       if (!(at >= lastAt && at < Number.POSITIVE_INFINITY)) {
@@ -171,66 +169,47 @@ function enter(input: RunInput, point: SeriesPoint, lastAt: number): void {
 const noSignals: readonly Signal[] = Object.freeze([]);
 const everyRule = ruleBits(ruleIds);
 
-/** In the order of `ruleIds`. */
-export type Severities = readonly RuleSeverity[];
-
-export function severitiesOf(policy: ControlPolicy): Severities {
-  return ruleIds.map((rule) => severityOf(rule, policy));
-}
-
-/** Makes objects of judged rows. */
+/** Makes objects of the judged rows of one series. */
 export class SeriesReader {
-  readonly #judged: JudgedRows;
+  readonly #rows: JudgedRows;
+  /** In the order of `ruleIds`. */
+  readonly #severities: readonly RuleSeverity[];
   readonly #idAt: (index: number) => string;
-  readonly #before: (index: number) => number;
 
-  /** `before` gives the index of the run before in the same series, and a negative number where there is none. */
-  constructor(
-    judged: JudgedRows,
-    idAt: (index: number) => string,
-    before: (index: number) => number = (index) => index - 1,
-  ) {
-    this.#judged = judged;
+  constructor(rows: JudgedRows, policy: ControlPolicy, idAt: (index: number) => string) {
+    this.#rows = rows;
+    this.#severities = ruleIds.map((rule) => severityOf(rule, policy));
     this.#idAt = idAt;
-    this.#before = before;
   }
 
   isJudged(index: number): boolean {
-    return (this.#foundAt(index) & wasJudged) !== 0;
+    return ((this.#rows[index * rowLength + rowFound] ?? 0) & wasJudged) !== 0;
   }
 
-  /** `value` is the one that was judged. */
-  evaluation(index: number, id: string, value: number, severities: Severities): PointEvaluation {
-    const { rows, ledger } = this.#judged;
+  evaluation(index: number, id: string): PointEvaluation {
+    const rows = this.#rows;
     const row = index * rowLength;
-    const found = this.#foundAt(index);
-    const { n, anchor, meanDeviation, sd } = ledger.read(
-      Math.floor((rows[row + rowFound] ?? 0) / ledgerUnit),
-    );
-    const isJudged = (found & wasJudged) !== 0;
+    const isJudged = this.isJudged(index);
+    const found = rows[row + rowFound] ?? 0;
     return {
       id,
-      n,
-      mean: isJudged ? anchor + meanDeviation : null,
-      sd: isJudged ? sd : null,
-      z: isJudged ? (value - anchor - meanDeviation) / sd : null,
+      n: rows[row + rowN] ?? 0,
+      mean: isJudged ? (rows[row + rowMean] ?? null) : null,
+      sd: isJudged ? (rows[row + rowSd] ?? null) : null,
+      z: isJudged ? (rows[row + rowZ] ?? null) : null,
       ewma: isJudged ? (rows[row + rowEwma] ?? null) : null,
       cusumHigh: isJudged ? (rows[row + rowCusumHigh] ?? null) : null,
       cusumLow: isJudged ? (rows[row + rowCusumLow] ?? null) : null,
-      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found, severities),
+      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found),
       accepted: (found & wasAccepted) !== 0,
       failureOpen: (found & failureWasOpen) !== 0,
     };
   }
 
-  #foundAt(index: number): number {
-    return (this.#judged.rows[index * rowLength + rowFound] ?? 0) % ledgerUnit;
-  }
-
-  #signals(index: number, found: number, severities: Severities): readonly Signal[] {
+  #signals(index: number, found: number): readonly Signal[] {
     const signals: Signal[] = [];
     for (const [order, rule] of ruleIds.entries()) {
-      const severity = severities[order];
+      const severity = this.#severities[order];
       if ((found & (1 << order)) === 0 || severity === undefined || severity === 'off') continue;
       signals.push({ rule, severity, ids: this.#judgedIds(index, ruleSpan[rule]) });
     }
@@ -240,7 +219,7 @@ export class SeriesReader {
   /** The `span` judged runs up to `index`, oldest first. That a rule fired there says that they are of one pattern. */
   #judgedIds(index: number, span: number): readonly string[] {
     const ids: string[] = [];
-    for (let earlier = index; earlier >= 0 && ids.length < span; earlier = this.#before(earlier)) {
+    for (let earlier = index; earlier >= 0 && ids.length < span; earlier -= 1) {
       if (this.isJudged(earlier)) ids.push(this.#idAt(earlier));
     }
     return ids.reverse();

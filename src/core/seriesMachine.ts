@@ -17,14 +17,16 @@ import {
   isBreached,
   isExcluded,
   type JudgedRows,
-  type LimitsLedger,
-  ledgerUnit,
   type RunInput,
   rowCusumHigh,
   rowCusumLow,
   rowEwma,
   rowFound,
   rowLength,
+  rowMean,
+  rowN,
+  rowSd,
+  rowZ,
   wasAccepted,
   wasJudged,
 } from './judgedRows.ts';
@@ -49,8 +51,6 @@ export class SeriesMachine {
   #isOpen = false;
   #closedAt = Number.POSITIVE_INFINITY;
   #factorsAreOf = 0;
-  /** Where the limits in force are written down, or −1 when they are not yet. */
-  #ledgerPlace = -1;
 
   constructor(policy: ControlPolicy, closures: readonly number[]) {
     const { baselineSize, minimumSize } = policy;
@@ -72,33 +72,35 @@ export class SeriesMachine {
     if (this.#isOpen) this.#closedAt = Math.min(this.#closedAt, at);
   }
 
-  /** Limits are written down anew from the next run on: for a ledger that was cleared. */
-  startLedger(): void {
-    this.#ledgerPlace = -1;
-  }
-
-  /** Judges a run by what was known before it, and writes what is found into the row of that index. */
-  judge(input: RunInput, { rows, ledger }: JudgedRows, index: number): void {
+  /**
+   * Judges a run by what was known before it, writes what is found into the row of that index, and gives the bits of
+   * `rowFound`.
+   */
+  judge(input: RunInput, rows: JudgedRows, index: number): number {
     const row = index * rowLength;
     const at = input[inputAt] ?? 0;
     const marks = input[inputMarks] ?? 0;
     const limits = this.#limits;
     if ((marks & isExcluded) !== 0) {
-      const isOpen = this.#isOpen && at <= this.#closedAt;
-      rows[row + rowFound] = this.#placeIn(ledger) * ledgerUnit + (isOpen ? failureWasOpen : 0);
-      return;
+      const found = this.#isOpen && at <= this.#closedAt ? failureWasOpen : 0;
+      rows[row + rowN] = limits.n;
+      rows[row + rowFound] = found;
+      return found;
     }
     if (input[inputEpoch] !== this.#epoch) this.#startEpoch(input[inputEpoch] ?? 0);
     if (this.#isOpen && at > this.#closedAt) this.#endFailure();
 
     const value = input[inputValue] ?? 0;
-    const place = this.#placeIn(ledger);
     const z = (value - limits.anchor - limits.meanDeviation) / limits.sd;
     let found = 0;
+    rows[row + rowN] = limits.n;
     if (!Number.isNaN(z)) {
       const rules = this.#rules;
       if (this.#isSmallSample && limits.n !== this.#factorsAreOf) this.#setFactors(limits.n);
       found = (feedRules(rules, value, z) & this.#activeBits) | wasJudged;
+      rows[row + rowMean] = limits.anchor + limits.meanDeviation;
+      rows[row + rowSd] = limits.sd;
+      rows[row + rowZ] = z;
       rows[row + rowEwma] = rules.reals[ewmaIndex] ?? 0;
       rows[row + rowCusumHigh] = rules.reals[cusumHighIndex] ?? 0;
       rows[row + rowCusumLow] = rules.reals[cusumLowIndex] ?? 0;
@@ -107,23 +109,19 @@ export class SeriesMachine {
     // The first breach or action signal opens a failure; later ones while it is open change nothing.
     const isOut = (marks & isBreached) !== 0 || (found & this.#actionBits) !== 0;
     if (isOut && !this.#isOpen) this.#openFailure(at);
-    found |= this.#isOpen ? failureWasOpen : wasAccepted;
-    rows[row + rowFound] = place * ledgerUnit + found;
-    if (!this.#isOpen && limits.accept(value)) this.#ledgerPlace = -1;
-  }
-
-  #placeIn(ledger: LimitsLedger): number {
-    if (this.#ledgerPlace < 0) {
-      const { n, anchor, meanDeviation, sd } = this.#limits;
-      this.#ledgerPlace = ledger.write(n, anchor, meanDeviation, sd);
+    if (this.#isOpen) {
+      found |= failureWasOpen;
+    } else {
+      found |= wasAccepted;
+      limits.accept(value);
     }
-    return this.#ledgerPlace;
+    rows[row + rowFound] = found;
+    return found;
   }
 
   #startEpoch(epoch: number): void {
     this.#epoch = epoch;
     this.#limits.restart();
-    this.#ledgerPlace = -1;
     this.#endFailure();
   }
 

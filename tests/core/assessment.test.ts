@@ -156,6 +156,19 @@ describe('assessRuns', () => {
     expect(new Map(runs.map((run) => [run.id, assessor.next(run)]))).toEqual(new Map(assessRuns(runs)));
   });
 
+  it('has an outline of every run that agrees with its assessment', () => {
+    const runs = [...steadyRuns(20), after20({ vaL: 3.9 }), { ...after20({}, 'next'), at: 21 * week }];
+    const assessments = assessRuns(runs);
+    expect(assessments.outline('last')).toEqual({ failureOpen: true, accepted: false });
+    expect(assessments.outline('nobody')).toBeUndefined();
+    for (const [id, { va, dlco }] of assessments) {
+      expect(assessments.outline(id)).toEqual({
+        failureOpen: va.failureOpen || dlco.failureOpen,
+        accepted: va.accepted && dlco.accepted,
+      });
+    }
+  });
+
   it('reads as a map: each assessment is one object, made once', () => {
     const runs = steadyRuns(12);
     const assessments = assessRuns(runs);

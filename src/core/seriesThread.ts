@@ -1,0 +1,94 @@
+import type { ControlPolicy } from './controlPolicy.ts';
+import { isDlcoWithinPublished, isVaWithinPublished } from './fixedLimits.ts';
+import {
+  inputAt,
+  inputEpoch,
+  inputMarks,
+  inputValue,
+  isBreached,
+  isExcluded,
+  judgedRows,
+  type RunInput,
+  runInput,
+} from './judgedRows.ts';
+import { checkedVaL, targetOf } from './runNumbers.ts';
+import { createMachine, type PointEvaluation, SeriesReader } from './series.ts';
+import type { SeriesMachine } from './seriesMachine.ts';
+import type { SimulationRun } from './simulationRun.ts';
+import { dlcoInMlMinMmHg } from './singleBreath.ts';
+
+/** What a pair of series is judged by. */
+export interface ThreadTerms {
+  policy: ControlPolicy;
+  vaClosures: readonly number[];
+  dlcoClosures: readonly number[];
+}
+
+/**
+ * The runs of one analyzer, method and route, judged as they come as to VA and DLCO. Only what was found is kept; the numbers
+ * behind it are worked out again, for the whole thread, when somebody looks at one of its runs.
+ */
+export class SeriesThread {
+  readonly runs: SimulationRun[] = [];
+  readonly #terms: ThreadTerms;
+  readonly #va: SeriesMachine;
+  readonly #dlco: SeriesMachine;
+  #readers: { va: SeriesReader; dlco: SeriesReader } | undefined;
+
+  constructor(terms: ThreadTerms) {
+    this.#terms = terms;
+    this.#va = createMachine(terms.policy, terms.vaClosures);
+    this.#dlco = createMachine(terms.policy, terms.dlcoClosures);
+  }
+
+  /** Judges a run that `enterRun` has written into the inputs; the bits found stand in `found` afterwards, VA first. */
+  judge(run: SimulationRun, va: RunInput, dlco: RunInput, found: Int32Array): void {
+    this.runs.push(run);
+    found[0] = this.#va.judge(va, scratch, 0);
+    found[1] = this.#dlco.judge(dlco, scratch, 0);
+  }
+
+  evaluations(place: number, id: string): { va: PointEvaluation; dlco: PointEvaluation } {
+    this.#readers ??= this.#judgeAnew();
+    return { va: this.#readers.va.evaluation(place, id), dlco: this.#readers.dlco.evaluation(place, id) };
+  }
+
+  #judgeAnew(): { va: SeriesReader; dlco: SeriesReader } {
+    const { policy, vaClosures, dlcoClosures } = this.#terms;
+    const vaMachine = createMachine(policy, vaClosures);
+    const dlcoMachine = createMachine(policy, dlcoClosures);
+    const vaRows = judgedRows(this.runs.length);
+    const dlcoRows = judgedRows(this.runs.length);
+    const va = runInput();
+    const dlco = runInput();
+    for (const [place, run] of this.runs.entries()) {
+      enterRun(run, va, dlco);
+      vaMachine.judge(va, vaRows, place);
+      dlcoMachine.judge(dlco, dlcoRows, place);
+    }
+    const idAt = (place: number) => this.runs[place]?.id ?? '';
+    return { va: new SeriesReader(vaRows, policy, idAt), dlco: new SeriesReader(dlcoRows, policy, idAt) };
+  }
+}
+
+/** One row that is written over by every run that is only judged. */
+const scratch = judgedRows(1);
+
+/**
+ * Writes what a run's two series have to know of it.
+ * @throws {RangeError} if its numbers are impossible; nothing of the inputs is to be used then.
+ */
+export function enterRun(run: SimulationRun, va: RunInput, dlco: RunInput): void {
+  const { reading, limits } = run;
+  const vaL = checkedVaL(run);
+  if (!Number.isFinite(run.epoch)) throw new RangeError(`epoch is ${run.epoch}`);
+  const marks = run.excluded === true ? isExcluded : 0;
+  va[inputAt] = run.at;
+  va[inputEpoch] = run.epoch;
+  va[inputValue] = vaL;
+  va[inputMarks] = marks | (isVaWithinPublished(vaL, targetOf(run.syringe), limits) ? 0 : isBreached);
+  dlco[inputAt] = run.at;
+  dlco[inputEpoch] = run.epoch;
+  dlco[inputValue] = dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit);
+  dlco[inputMarks] = marks | (isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits) ? 0 : isBreached);
+}
