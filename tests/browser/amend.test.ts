@@ -23,6 +23,8 @@ describe('a run put down to the wrong analyzer', () => {
   it('is amended: both values and both verdicts stand, after a reload and in the export', async () => {
     profile = await openProfile();
     const { page } = profile;
+    // A verdict that is still fading in has not its full contrast yet.
+    await page.emulateMedia({ reducedMotion: 'reduce' });
     await setUpLaboratory(profile);
     await addAnalyzer(profile, 'Room 5');
     await page.getByRole('link', { name: 'Bench' }).click();
