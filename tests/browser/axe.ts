@@ -12,6 +12,8 @@ export interface Violation {
 
 /** What breaks WCAG 2.2 AA on the page as it stands, as far as a program can tell; `expect(…).toEqual([])`. */
 export async function axe(page: Page): Promise<Violation[]> {
+  // Text that is still fading in is paler than it will be.
+  await page.evaluate(() => Promise.all(document.getAnimations().map(({ finished }) => finished)));
   await page.evaluate(axeCore.source);
   return page.evaluate(async (tags) => {
     // Run inside the page, where the line above has put axe on the window.
