@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { formerValues, initialsIn } from '../amendments.ts';
@@ -16,21 +16,28 @@ import { fieldsOf } from './describeRun.ts';
 /** The left page: every field of the run, what was corrected struck through beside what stands, and what can be done. */
 export function RunAsItStands({
   run,
+  takesFocus,
   onAmend,
   onVoided,
 }: {
   run: LoggedRun;
+  /** True where a form that was left stood in its place: the reader is taken back to what it was about. */
+  takesFocus: boolean;
   onAmend: () => void;
   onVoided: () => void;
 }) {
   const { logbook } = useLogbook();
   const { body, entry, voided } = run;
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (takesFocus) heading.current?.focus();
+  }, [takesFocus]);
   const when = dayAndTime(body.madeAt, entry.zone);
   const analyzer = logbook.analyzers.get(body.analyzerId)?.description.label ?? 'an unknown analyzer';
   return (
     <article className="stack stack--loose">
       <header className="stack">
-        <h1>
+        <h1 ref={heading} tabIndex={-1}>
           Run of {when}, {analyzer}
         </h1>
         <p className="quiet">
@@ -51,7 +58,13 @@ export function RunAsItStands({
           <p>A voided run cannot be amended. If it counts after all, record it anew with its own date.</p>
         </Notice>
       ) : (
-        <Actions onAmend={onAmend} onVoided={onVoided} runId={run.id} when={when} />
+        <Actions
+          onAmend={onAmend}
+          onLeft={() => heading.current?.focus()}
+          onVoided={onVoided}
+          runId={run.id}
+          when={when}
+        />
       )}
       <FigureList rows={rowsOf(run, logbook)} />
     </article>
@@ -73,19 +86,28 @@ function Actions({
   runId,
   when,
   onAmend,
+  onLeft,
   onVoided,
 }: {
   runId: string;
   when: string;
   onAmend: () => void;
+  onLeft: () => void;
   onVoided: () => void;
 }) {
   const [isVoiding, setVoiding] = useState(false);
-  const voiding = useRef<HTMLButtonElement>(null);
   if (isVoiding) {
     return (
       <div className="group">
-        <VoidRun onClose={() => setVoiding(false)} onSaved={onVoided} runId={runId} when={when} />
+        <VoidRun
+          onClose={() => {
+            setVoiding(false);
+            onLeft();
+          }}
+          onSaved={onVoided}
+          runId={runId}
+          when={when}
+        />
       </div>
     );
   }
@@ -94,7 +116,7 @@ function Actions({
       <button onClick={onAmend} type="button">
         Amend…
       </button>
-      <button onClick={() => setVoiding(true)} ref={voiding} type="button">
+      <button onClick={() => setVoiding(true)} type="button">
         Void…
       </button>
     </div>

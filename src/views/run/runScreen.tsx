@@ -36,10 +36,14 @@ function NoSuchRun() {
 function OneRun({ run }: { run: LoggedRun }) {
   const [isAmending, setAmending] = useState(false);
   const [saved, setSaved] = useState('');
+  const [wasLeft, setLeft] = useState(false);
   if (isAmending) {
     return (
       <Amending
-        onClose={() => setAmending(false)}
+        onClose={() => {
+          setAmending(false);
+          setLeft(true);
+        }}
         onSaved={() => {
           setAmending(false);
           setSaved('Saved: the run is amended. What it said before stays below, struck through.');
@@ -56,10 +60,12 @@ function OneRun({ run }: { run: LoggedRun }) {
           <RunAsItStands
             onAmend={() => {
               setSaved('');
+              setLeft(false);
               setAmending(true);
             }}
             onVoided={() => setSaved('Saved: the run is voided. It stays visible, struck through.')}
             run={run}
+            takesFocus={wasLeft}
           />
         </div>
       }

@@ -234,6 +234,10 @@ describe('amending a run', () => {
     await user.click(button('Amend…'));
     await retype(user, 'Alveolar volume, VA', '3.04');
     await user.click(button('Leave it'));
+    expect(screen.getByRole('heading', { level: 1 })).toHaveFocus();
+    await user.click(button('Void…'));
+    await user.click(button('Leave it'));
+    expect(screen.getByRole('heading', { level: 1 })).toHaveFocus();
     expect(fact('VA as reported')).toHaveTextContent(/^3\.40 L BTPS$/);
     expect(await amended(handle)).toEqual([]);
   });
