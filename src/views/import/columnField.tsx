@@ -15,6 +15,7 @@ export function ColumnField({
   plan,
   message,
   onColumn,
+  lacksUnit,
   onUnit,
   children,
 }: {
@@ -22,6 +23,7 @@ export function ColumnField({
   outline: ImportOutline;
   plan: ImportPlan;
   message: ReactNode;
+  lacksUnit: boolean;
   onColumn: (index: number | null) => void;
   onUnit: (unit: ImportUnit) => void;
   /** What stands for it where the file has none. */
@@ -70,6 +72,11 @@ export function ColumnField({
       {message ? (
         <div className="field__message" id={`${id}-message`}>
           {message}
+        </div>
+      ) : null}
+      {lacksUnit ? (
+        <div className="field__message" data-tone="error">
+          Nothing tells the unit: choose it.
         </div>
       ) : null}
       {index === undefined ? children : null}

@@ -14,6 +14,12 @@ const shapes: Record<RowState, MarkShape> = {
   there: 'establishing',
 };
 
+const reasonWords: Record<Exclude<RowState, 'accepted'>, string> = {
+  warning: 'To look at',
+  refused: 'Why it is refused',
+  there: 'Where it is',
+};
+
 const atATime = 100;
 
 /** Every row with what becomes of it, one kind at a time. */
@@ -59,8 +65,8 @@ export function JudgedRows({ rows, counts }: ImportJudgement) {
                   <th data-number scope="col">
                     Row
                   </th>
+                  {state === 'accepted' ? null : <th scope="col">{reasonWords[state]}</th>}
                   {state === 'refused' ? null : <UnderstoodHead />}
-                  <th scope="col">{state === 'refused' ? 'Why it is refused' : 'To look at'}</th>
                 </tr>
               </thead>
               <tbody>
@@ -86,12 +92,12 @@ export function JudgedRows({ rows, counts }: ImportJudgement) {
   );
 }
 
-function JudgedLine({ row: { row, run, simulatedVaL, reasons } }: { row: JudgedRow }) {
+function JudgedLine({ row: { row, state, run, simulatedVaL, reasons } }: { row: JudgedRow }) {
   return (
     <tr>
       <td data-number>{row}</td>
+      {state === 'accepted' ? null : <td className="row-reason">{reasons.join(' ')}</td>}
       <UnderstoodCells run={run} simulatedVaL={simulatedVaL} />
-      <td>{reasons.join(' ') || '–'}</td>
     </tr>
   );
 }

@@ -162,6 +162,7 @@ function ColumnFields({
   onChange,
 }: MappingProps & { fields: readonly ImportField[] }) {
   const { plan, proposed, file } = mapping;
+  const missing = missingChoices(plan, file.outline);
   return fields.map((field) => {
     const index = plan.columns.get(field);
     const column = index === undefined ? undefined : file.outline.columns[index];
@@ -176,6 +177,7 @@ function ColumnFields({
       <ColumnField
         field={field}
         key={field}
+        lacksUnit={missing.some((choice) => choice.of === 'unit' && choice.field === field)}
         message={column ? `${examples.slice(0, 120)}${evidence}` : null}
         onColumn={(chosen) => onChange(withColumn(mapping, field, chosen))}
         onUnit={(unit) => onChange(withUnit(mapping, field, unit))}

@@ -2,6 +2,7 @@ import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import { type Failure, listFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { CloseTogether } from '../parts/closeTogether.tsx';
 import { counted, day } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
 import { VerdictMark } from '../parts/verdictMark.tsx';
@@ -17,6 +18,7 @@ export default function ReviewScreen() {
   const failures = useMemo(() => listFailures(logbook, assessments).toReversed(), [logbook, assessments]);
   const open = failures.filter(({ ended }) => ended === null);
   const ended = failures.filter((failure) => failure.ended !== null);
+  const imported = open.filter(({ openedBy }) => openedBy.body.origin.kind === 'import');
   const chosen =
     failures.find((failure) => addressOf(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
   return (
@@ -32,6 +34,15 @@ export default function ReviewScreen() {
               <FailureList chosen={chosen} failures={open} />
             )}
           </section>
+          {imported.length > 1 ? (
+            <details className="group">
+              <summary>Close {imported.length} failures of imported runs together</summary>
+              <CloseTogether
+                failures={imported}
+                key={imported.map(({ openedBy }) => openedBy.id).join(' ')}
+              />
+            </details>
+          ) : null}
           {ended.length > 0 ? (
             <section className="stack group">
               <h2>Ended</h2>
