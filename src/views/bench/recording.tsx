@@ -18,7 +18,7 @@ export function Recording({ bench }: { bench: Bench }) {
   }
   const isIncomplete = reading.missing.length > 0 || Object.keys(reading.errors).length > 0;
   return (
-    <div className="group">
+    <div className="group bench-form__foot">
       <SaveLine
         action="Record run"
         saving={saving}
