@@ -1,6 +1,6 @@
 import { failureWasOpen, wasAccepted } from './judgedRows.ts';
 import { reduceRun } from './runNumbers.ts';
-import type { SeriesThread } from './seriesThread.ts';
+import type { SeriesThread, ThreadReader } from './seriesThread.ts';
 import type { RunAssessment, SimulationRun } from './simulationRun.ts';
 import { verdictOf } from './verdict.ts';
 
@@ -18,13 +18,19 @@ export interface Assessments extends ReadonlyMap<string, RunAssessment> {
   outline(id: string): RunOutline | undefined;
 }
 
+/** A thread whose numbers have been worked out, and where in it each of its runs stands. */
+interface OpenThread {
+  reader: ThreadReader;
+  placeOf: ReadonlyMap<number, number>;
+}
+
 /** Each assessment is made when it is first asked for, and is the same object from then on. */
 export class AssessedRuns implements Assessments {
   readonly #runs: readonly SimulationRun[];
   readonly #threads: SeriesThread[] = [];
-  /** For each run the place of its thread, from 1, and its own place within that; 0 for a run without an assessment. */
+  readonly #open = new Map<number, OpenThread>();
+  /** For each run the place of its thread, from 1; 0 for a run without an assessment. */
   readonly #threadOf: Uint32Array;
-  readonly #placeOf: Uint32Array;
   /** Bits of `rowFound`. */
   readonly #vaFound: Uint16Array;
   readonly #dlcoFound: Uint16Array;
@@ -34,7 +40,6 @@ export class AssessedRuns implements Assessments {
   constructor(runs: readonly SimulationRun[]) {
     this.#runs = runs;
     this.#threadOf = new Uint32Array(runs.length);
-    this.#placeOf = new Uint32Array(runs.length);
     this.#vaFound = new Uint16Array(runs.length);
     this.#dlcoFound = new Uint16Array(runs.length);
   }
@@ -45,11 +50,10 @@ export class AssessedRuns implements Assessments {
   }
 
   /** The run at `index` has been judged as the newest of its thread. */
-  keep(index: number, threadPlace: number, place: number, found: Int32Array): void {
+  keep(index: number, threadPlace: number, vaFound: number, dlcoFound: number): void {
     this.#threadOf[index] = threadPlace;
-    this.#placeOf[index] = place;
-    this.#vaFound[index] = found[0] ?? 0;
-    this.#dlcoFound[index] = found[1] ?? 0;
+    this.#vaFound[index] = vaFound;
+    this.#dlcoFound[index] = dlcoFound;
   }
 
   get size(): number {
@@ -108,13 +112,30 @@ export class AssessedRuns implements Assessments {
     const known = this.#made.get(index);
     if (known !== undefined) return known;
     const run = this.#runs[index];
-    const thread = this.#threads[(this.#threadOf[index] ?? 0) - 1];
-    if (run === undefined || thread === undefined)
+    const { reader, placeOf } = this.#openThread(this.#threadOf[index] ?? 0);
+    const place = placeOf.get(index);
+    if (run === undefined || place === undefined)
       throw new RangeError(`assessRuns: run ${index} has no assessment`);
     const numbers = reduceRun(run);
-    const { va, dlco } = thread.evaluations(this.#placeOf[index] ?? 0, run.id);
+    const va = reader.va.evaluation(place, run.id);
+    const dlco = reader.dlco.evaluation(place, run.id);
     const assessment = { id: run.id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
     this.#made.set(index, assessment);
     return assessment;
+  }
+
+  #openThread(threadPlace: number): OpenThread {
+    const known = this.#open.get(threadPlace);
+    if (known !== undefined) return known;
+    const thread = this.#threads[threadPlace - 1];
+    if (thread === undefined) throw new RangeError(`assessRuns: thread ${threadPlace} is none`);
+    const placeOf = new Map<number, number>();
+    const runs: SimulationRun[] = [];
+    for (const [index, run] of this.#runs.entries()) {
+      if (this.#threadOf[index] === threadPlace) placeOf.set(index, runs.push(run) - 1);
+    }
+    const opened = { reader: thread.read(runs), placeOf };
+    this.#open.set(threadPlace, opened);
+    return opened;
   }
 }

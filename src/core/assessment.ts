@@ -40,7 +40,6 @@ export function assessRuns(runs: readonly SimulationRun[], options: AssessmentOp
   });
   const va = runInput();
   const dlco = runInput();
-  const found = new Int32Array(2);
   let lastAt = -Number.MAX_VALUE;
   // One visit to each run: its objects lie far apart in memory, and a second would cost as much as all the arithmetic.
   for (let index = 0; index < runs.length; index += 1) {
@@ -57,8 +56,7 @@ export function assessRuns(runs: readonly SimulationRun[], options: AssessmentOp
       continue;
     }
     const { thread, place } = threads.of(run);
-    thread.judge(run, va, dlco, found);
-    assessed.keep(index, place, thread.runs.length - 1, found);
+    assessed.keep(index, place, thread.judgeVa(va), thread.judgeDlco(dlco));
   }
   return assessed;
 }

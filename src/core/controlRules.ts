@@ -137,7 +137,7 @@ export function feedRules({ counts, reals }: RuleMemory, value: number, z: numbe
   if ((up | countOn(counts, stepsDown, value < earlierValue)) >= 6) fired |= bit7T;
   reals[newestZ] = z;
   reals[newestValue] = value;
-  return fired | feedEwma(reals, z) | feedCusum(reals, z);
+  return fired | feedEwma(reals) | feedCusum(reals);
 }
 
 /**
@@ -156,7 +156,8 @@ function countOn(counts: Int32Array, index: number, goesOn: boolean): number {
  * one before that.
  * Source: NIST/SEMATECH e-Handbook, 6.3.2.4; Roberts, Technometrics 1 (1959), 239–250.
  */
-function feedEwma(reals: Float64Array, z: number): number {
+function feedEwma(reals: Float64Array): number {
+  const z = reals[newestZ] ?? 0;
   const weight = reals[lambda] ?? 0;
   const bound = reals[ewmaBound] ?? 0;
   const average = weight * z + (1 - weight) * (reals[ewmaIndex] ?? 0);
@@ -168,7 +169,8 @@ function feedEwma(reals: Float64Array, z: number): number {
  * Cumulative sums of z beyond a slack, upwards and downwards, both kept as positive numbers of SD. They go on after a signal.
  * Source: NIST/SEMATECH e-Handbook, 6.3.2.3; Page, Biometrika 41 (1954), 100–115.
  */
-function feedCusum(reals: Float64Array, z: number): number {
+function feedCusum(reals: Float64Array): number {
+  const z = reals[newestZ] ?? 0;
   const k = reals[slack] ?? 0;
   const h = reals[decision] ?? 0;
   const high = Math.max(0, (reals[cusumHighIndex] ?? 0) + z - k);

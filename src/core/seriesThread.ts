@@ -12,7 +12,7 @@ import {
   runInput,
 } from './judgedRows.ts';
 import { checkedVaL, targetOf } from './runNumbers.ts';
-import { createMachine, type PointEvaluation, SeriesReader } from './series.ts';
+import { createMachine, SeriesReader } from './series.ts';
 import type { SeriesMachine } from './seriesMachine.ts';
 import type { SimulationRun } from './simulationRun.ts';
 import { dlcoInMlMinMmHg } from './singleBreath.ts';
@@ -25,15 +25,13 @@ export interface ThreadTerms {
 }
 
 /**
- * The runs of one analyzer, method and route, judged as they come as to VA and DLCO. Only what was found is kept; the numbers
+ * The pair of series, VA and DLCO, of one analyzer, method and route. Only what was found of a run is kept; the numbers
  * behind it are worked out again, for the whole thread, when somebody looks at one of its runs.
  */
 export class SeriesThread {
-  readonly runs: SimulationRun[] = [];
   readonly #terms: ThreadTerms;
   readonly #va: SeriesMachine;
   readonly #dlco: SeriesMachine;
-  #readers: { va: SeriesReader; dlco: SeriesReader } | undefined;
 
   constructor(terms: ThreadTerms) {
     this.#terms = terms;
@@ -41,34 +39,39 @@ export class SeriesThread {
     this.#dlco = createMachine(terms.policy, terms.dlcoClosures);
   }
 
-  /** Judges a run that `enterRun` has written into the inputs; the bits found stand in `found` afterwards, VA first. */
-  judge(run: SimulationRun, va: RunInput, dlco: RunInput, found: Int32Array): void {
-    this.runs.push(run);
-    found[0] = this.#va.judge(va, scratch, 0);
-    found[1] = this.#dlco.judge(dlco, scratch, 0);
+  /** Judges the next run as to VA: gives the bits of what was found. */
+  judgeVa(input: RunInput): number {
+    return this.#va.judge(input, scratch, 0);
   }
 
-  evaluations(place: number, id: string): { va: PointEvaluation; dlco: PointEvaluation } {
-    this.#readers ??= this.#judgeAnew();
-    return { va: this.#readers.va.evaluation(place, id), dlco: this.#readers.dlco.evaluation(place, id) };
+  /** The same as to DLCO. */
+  judgeDlco(input: RunInput): number {
+    return this.#dlco.judge(input, scratch, 0);
   }
 
-  #judgeAnew(): { va: SeriesReader; dlco: SeriesReader } {
+  /** The numbers behind what was found of `runs`, which are all that were judged, in the same order. */
+  read(runs: readonly SimulationRun[]): ThreadReader {
     const { policy, vaClosures, dlcoClosures } = this.#terms;
     const vaMachine = createMachine(policy, vaClosures);
     const dlcoMachine = createMachine(policy, dlcoClosures);
-    const vaRows = judgedRows(this.runs.length);
-    const dlcoRows = judgedRows(this.runs.length);
+    const vaRows = judgedRows(runs.length);
+    const dlcoRows = judgedRows(runs.length);
     const va = runInput();
     const dlco = runInput();
-    for (const [place, run] of this.runs.entries()) {
+    for (const [place, run] of runs.entries()) {
       enterRun(run, va, dlco);
       vaMachine.judge(va, vaRows, place);
       dlcoMachine.judge(dlco, dlcoRows, place);
     }
-    const idAt = (place: number) => this.runs[place]?.id ?? '';
+    const idAt = (place: number) => runs[place]?.id ?? '';
     return { va: new SeriesReader(vaRows, policy, idAt), dlco: new SeriesReader(dlcoRows, policy, idAt) };
   }
+}
+
+/** Gives the evaluation of the run at a place within its thread. */
+export interface ThreadReader {
+  va: SeriesReader;
+  dlco: SeriesReader;
 }
 
 /** One row that is written over by every run that is only judged. */
