@@ -45,6 +45,17 @@ describe('the review', () => {
     expect(screen.getByRole('cell', { name: /1-3s.*EWMA/ })).toBeInTheDocument();
   });
 
+  it('offers to close failures of imported runs together, and no others', async () => {
+    const imported = { origin: { kind: 'import' as const, batchId: 'batch-of-history', row: 2 } };
+    const handle = await openStore([...staffed(), run(0, 3.37, { dlco: 0.6, ...imported })]);
+    const { unmount } = await opened(handle);
+    expect(screen.getByText('Close 2 failures of imported runs together')).toBeInTheDocument();
+    expect(screen.getByRole('button', { name: 'Close 2 failures', hidden: true })).toBeInTheDocument();
+    unmount();
+    await opened(await openStore([...staffed(), bothOut()]));
+    expect(screen.queryByText(/failures of imported runs together/)).not.toBeInTheDocument();
+  });
+
   it('opens the failure that the address names', async () => {
     const handle = await openStore([...staffed(), bothOut()]);
     await opened(handle, `/review/${ids.run(0)}/dlco`);
