@@ -12,6 +12,7 @@ import { WrittenBy } from './writtenBy.tsx';
 export function ReasonForm({
   title,
   explanation,
+  warning,
   action,
   only,
   makeEntries,
@@ -20,6 +21,8 @@ export function ReasonForm({
 }: {
   title: string;
   explanation: ReactNode;
+  /** What whoever writes it should know first. */
+  warning?: ReactNode;
   action: string;
   only?: Role;
   makeEntries: (by: string, reason: string) => readonly EntryDraft[];
@@ -58,6 +61,7 @@ export function ReasonForm({
       <h2 id={titleId}>{title}</h2>
       <ReadOnlyNote />
       <p>{explanation}</p>
+      {warning}
       <TextAreaField
         error={tried && reason === '' ? 'Say why.' : undefined}
         label="Reason"

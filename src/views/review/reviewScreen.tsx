@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
+import type { LoggedRun } from '../../journal/logbook.ts';
 import { type Failure, listFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
@@ -9,6 +10,7 @@ import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { FailureStory } from './failureStory.tsx';
 import './review.css';
+import { withdrawnFailures } from './withdrawnFailures.ts';
 
 const addressOf = ({ openedBy, series }: Failure) => `/review/${openedBy.id}/${series.quantity}`;
 
@@ -18,6 +20,7 @@ export default function ReviewScreen() {
   const failures = useMemo(() => listFailures(logbook, assessments).toReversed(), [logbook, assessments]);
   const open = failures.filter(({ ended }) => ended === null);
   const ended = failures.filter((failure) => failure.ended !== null);
+  const withdrawn = useMemo(() => withdrawnFailures(logbook.runs, failures), [logbook.runs, failures]);
   const imported = open.filter(({ openedBy }) => openedBy.body.origin.kind === 'import');
   const chosen =
     failures.find((failure) => addressOf(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
@@ -49,6 +52,7 @@ export default function ReviewScreen() {
               <FailureList chosen={chosen} failures={ended} />
             </section>
           ) : null}
+          {withdrawn.length > 0 ? <Withdrawn runs={withdrawn} /> : null}
         </div>
       }
       right={
@@ -63,6 +67,28 @@ export default function ReviewScreen() {
       }
       wide="right"
     />
+  );
+}
+
+/** What failed on its day and opens no failure any more stays in the supervisor's sight, with the way to the whole story. */
+function Withdrawn({ runs }: { runs: readonly LoggedRun[] }) {
+  const { logbook } = useLogbook();
+  return (
+    <section className="stack group">
+      <h2>Failed on their day, put right since</h2>
+      <ul className="choose-list">
+        {runs.map(({ id, body, voided }) => (
+          <li key={id}>
+            <Link href={`/run/${id}`}>
+              <span>{logbook.analyzers.get(body.analyzerId)?.description.label}</span>{' '}
+              <span className="quiet small">
+                {day(body.madeAt)}, {voided ? 'voided' : 'amended'}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

@@ -1,10 +1,8 @@
 import type { LoggedRun } from '../../journal/logbook.ts';
-import { listFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { FailureItOpened } from '../parts/failureItOpened.tsx';
 import { ChangeList } from '../parts/history.tsx';
-import { Notice } from '../parts/notice.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
-import { quantityWords, routeWords } from '../parts/words.ts';
 import { Judged } from '../runForm/judged.tsx';
 import { shownJudgement } from '../verdictOfTheDay.ts';
 import type { Amendment } from './useAmendment.ts';
@@ -21,7 +19,7 @@ export function AmendPreview({
   const judged = shownJudgement(run, assessments);
   return (
     <div className="stack stack--loose">
-      <FailureItOpened run={run} />
+      <FailureItOpened runId={run.id} />
       <section aria-label="What changes" className="stack">
         <h2>What changes</h2>
         {changes === null ? (
@@ -46,23 +44,5 @@ export function AmendPreview({
         )}
       </section>
     </div>
-  );
-}
-
-/** An amendment can take away what opened a failure: whoever amends is told before it is written. */
-function FailureItOpened({ run }: { run: LoggedRun }) {
-  const { logbook, assessments } = useLogbook();
-  const opened = listFailures(logbook, assessments).filter(({ openedBy }) => openedBy.id === run.id);
-  if (opened.length === 0) return null;
-  const named = opened.map(
-    ({ series }) => `${quantityWords[series.quantity]}, ${routeWords[series.route].toLowerCase()}`,
-  );
-  return (
-    <Notice title={`This run opened a failure: ${named.join('; ')}.`} tone="warn">
-      <p>
-        Where the amended values no longer open it, it goes from the review without a closure. This page goes
-        on telling of it. Tell the supervisor.
-      </p>
-    </Notice>
   );
 }

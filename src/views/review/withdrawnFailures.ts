@@ -1,0 +1,19 @@
+import type { LoggedRun } from '../../journal/logbook.ts';
+import type { Failure } from '../failures.ts';
+
+/**
+ * Runs that failed on their day and were voided or amended since, so that no failure tells of them any more; newest
+ * first. Anyone may put a slip right at the bench, and a supervisor sees here that it was done.
+ */
+export function withdrawnFailures(
+  runs: readonly LoggedRun[],
+  failures: readonly Failure[],
+): readonly LoggedRun[] {
+  const told = new Set(failures.flatMap((failure) => failure.runs.map(({ id }) => id)));
+  return runs
+    .filter(({ id, entry, voided, amendments }) => {
+      const failedOnItsDay = entry.body.judged?.word === 'fail';
+      return failedOnItsDay && !told.has(id) && (voided !== null || amendments.length > 0);
+    })
+    .toReversed();
+}
