@@ -24,9 +24,13 @@ export interface LogbookHandle {
   /**
    * Gives the drafts their place in this workstation's chain and stores them, all or none. Resolves after the commit,
    * with the snapshot up to date. A draft that is stored already is returned as it is stored, so that a save that
-   * failed half-known can be tried again. Rejects with a StorageProblem, or a ZodError for an impossible draft.
+   * failed half-known can be tried again. `onSealed` hears now and then how many have their hash; nothing is stored
+   * before all have. Rejects with a StorageProblem, or a ZodError for an impossible draft.
    */
-  appendEntries(drafts: readonly EntryDraft[]): Promise<readonly Entry[]>;
+  appendEntries(
+    drafts: readonly EntryDraft[],
+    onSealed?: (sealed: number) => void,
+  ): Promise<readonly Entry[]>;
   /**
    * Stores rows of another journal as they lie there, all or none; what is stored already is passed over. Rows that
    * contradict what is stored are kept beside it. A row of this workstation's own chain that it did not write means that

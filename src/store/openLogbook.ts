@@ -31,6 +31,9 @@ interface Planned {
 /** Each try that fails means that another tab has written; so many in a row do not happen by chance. */
 const mostTries = 20;
 
+/** An import of years of history is told of some times a second. */
+const sealedBetweenNews = 500;
+
 export function openLogbook(name: string, options: LogbookOptions = {}): LogbookHandle {
   const { now = Date.now, zone = () => Intl.DateTimeFormat().resolvedOptions().timeZone } = options;
   const { marker, onCommitted } = options;
@@ -201,7 +204,10 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
     await append([{ id: crypto.randomUUID(), by: lossId, kind: 'entries-lost', body }]);
   }
 
-  async function append(drafts: readonly EntryDraft[]): Promise<readonly Entry[]> {
+  async function append(
+    drafts: readonly EntryDraft[],
+    onSealed: (sealed: number) => void = () => {},
+  ): Promise<readonly Entry[]> {
     const at = new Date(now()).toISOString();
     const here = zone();
     let result: readonly Entry[] = [];
@@ -226,6 +232,7 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
         prev = entry.hash;
         placed.push(entry);
         fresh.push(entry);
+        if (fresh.length % sealedBetweenNews === 0) onSealed(fresh.length);
       }
       result = placed;
       return { rows: fresh, nextWorkstation: null };
@@ -246,13 +253,13 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
 
   return {
     name,
-    appendEntries: (drafts) => {
+    appendEntries: (drafts, onSealed) => {
       const ids = new Set(drafts.map(({ id }) => id));
       if (ids.size < drafts.length)
         return Promise.reject(new RangeError('appendEntries: two drafts have the same id'));
       return inTurn(async () => {
         refuseWhileMissing();
-        return append(drafts);
+        return append(drafts, onSealed);
       });
     },
     adoptEntries: (rows) => inTurn(() => adopt(rows)),

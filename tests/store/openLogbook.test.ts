@@ -71,6 +71,22 @@ describe('openLogbook', () => {
 });
 
 describe('appendEntries', () => {
+  it('tells of a long save how far the sealing is, with nothing stored before all are', async () => {
+    const handle = open(freshName());
+    await handle.appendEntries(laboratoryDrafts());
+    const stored: number[] = [];
+    const told: number[] = [];
+    const runs = Array.from({ length: 1200 }, (_, index) => aRun(index));
+    await handle.appendEntries(runs, (sealed) => {
+      told.push(sealed);
+      const snapshot = handle.getSnapshot();
+      stored.push(snapshot.state === 'ready' ? snapshot.entries.length : -1);
+    });
+    expect(told).toEqual([500, 1000]);
+    expect(stored).toEqual([3, 3]);
+    expect((await ready(handle, 1203)).entries).toHaveLength(1203);
+  });
+
   it('continues the chain of its workstation, at the time and in the zone of the call', async () => {
     const handle = open(freshName(), { now: () => Date.UTC(2026, 2, 2, 8), zone: () => 'America/St_Johns' });
     const [first] = await handle.appendEntries(laboratoryDrafts());

@@ -31,6 +31,7 @@ export function RecordImport({
   const { logbook } = useLogbook();
   const { id: by, canWrite } = useWriter('supervisor');
   const [tried, setTried] = useState(false);
+  const [sealed, setSealed] = useState(0);
   const { saving, save } = useSave();
   const form = useRef<HTMLFormElement>(null);
   const { counts } = judged.judgement;
@@ -40,6 +41,7 @@ export function RecordImport({
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
+    setSealed(0);
     if (!canWrite) {
       // Only once this is drawn are the fields marked.
       await Promise.resolve();
@@ -47,12 +49,15 @@ export function RecordImport({
       return;
     }
     const taken = new Set(logbook.runs.map(({ id }) => id));
-    const written = await save([judged, by], () =>
-      importEntries(judged.judgement, mapping.file, {
-        by,
-        newId: () => crypto.randomUUID(),
-        isTaken: (runId) => taken.has(runId),
-      }),
+    const written = await save(
+      [judged, by],
+      () =>
+        importEntries(judged.judgement, mapping.file, {
+          by,
+          newId: () => crypto.randomUUID(),
+          isTaken: (runId) => taken.has(runId),
+        }),
+      setSealed,
     );
     const [batch] = written ?? [];
     if (batch?.kind === 'runs-imported') onRecorded(batch.body.batchId);
@@ -93,7 +98,9 @@ export function RecordImport({
             action={`Record ${counted(runs, 'run')}`}
             saving={saving}
             trouble={
-              isSaving && runs > 500 ? 'Each entry is sealed into the chain: this takes a moment.' : undefined
+              isSaving && runs > 500
+                ? `${sealed} of ${runs} entries sealed; nothing is stored before all are.`
+                : undefined
             }
           />
           <WayBack isSaving={isSaving} onBack={onBack} onLeave={onLeave} />

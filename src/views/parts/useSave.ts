@@ -25,6 +25,7 @@ export function useSave() {
   const save = async (
     typed: readonly unknown[],
     makeEntries: () => MadeEntries | Promise<MadeEntries>,
+    onSealed?: (sealed: number) => void,
   ): Promise<readonly EntryDraft[] | null> => {
     if (isWriting.current) return null;
     setSaving({ state: 'saving' });
@@ -40,7 +41,7 @@ export function useSave() {
         unsaved.current = { typed, entries: made };
       }
       ({ entries } = unsaved.current);
-      await handle.appendEntries(entries);
+      await handle.appendEntries(entries, onSealed);
     } catch (error) {
       setSaving({ state: 'failed', problem: StorageProblem.from(error) });
       return null;
