@@ -114,9 +114,11 @@ function numbersOf(run: SimulationRun) {
 }
 
 function requireOrder(run: SimulationRun, lastAt: number): void {
-  if (!(run.at >= lastAt && run.at < Number.POSITIVE_INFINITY)) {
-    throw new RangeError(`assessRuns: at of run ${run.id} is ${run.at} ms, not at or after ${lastAt} ms`);
-  }
+  if (!(run.at >= lastAt && run.at < Number.POSITIVE_INFINITY)) throw outOfOrder(run, lastAt);
+}
+
+function outOfOrder(run: SimulationRun, lastAt: number): RangeError {
+  return new RangeError(`assessRuns: at of run ${run.id} is ${run.at} ms, not at or after ${lastAt} ms`);
 }
 
 /** Among thousands of runs the message must name the one. */

@@ -1,3 +1,4 @@
+import { impossible } from './impossible.ts';
 import { coTracerDisagreement, type DlcoUnit, dlcoInMlMinMmHg } from './singleBreath.ts';
 
 /** Limits as a standard printed them. Data, not code: a laboratory may edit them, and each run keeps those of its day. */
@@ -54,8 +55,8 @@ export function isVaWithinPublished(
   limits: PublishedLimits,
 ): boolean {
   if (!Number.isFinite(simulatedVaL))
-    throw new RangeError(`isVaWithinPublished: simulatedVaL is ${simulatedVaL} L`);
-  if (!Number.isFinite(targetVaL)) throw new RangeError(`isVaWithinPublished: targetVaL is ${targetVaL} L`);
+    throw impossible('isVaWithinPublished', 'simulatedVaL', simulatedVaL, 'L');
+  if (!Number.isFinite(targetVaL)) throw impossible('isVaWithinPublished', 'targetVaL', targetVaL, 'L');
   return isWithinTolerance(simulatedVaL, targetVaL, limits.vaToleranceL);
 }
 
@@ -65,7 +66,7 @@ export function isVaWithinPublished(
  * @example isDlcoWithinPublished(0.5, 'mL/min/mmHg', publishedLimits2017) // false
  */
 export function isDlcoWithinPublished(dlco: number, unit: DlcoUnit, limits: PublishedLimits): boolean {
-  if (!Number.isFinite(dlco)) throw new RangeError(`isDlcoWithinPublished: dlco is ${dlco} ${unit}`);
+  if (!Number.isFinite(dlco)) throw impossible('isDlcoWithinPublished', 'dlco', dlco, unit);
   return Math.abs(dlco) < publishedDlcoLimit(unit, limits);
 }
 
@@ -82,7 +83,6 @@ export function requirePublishedLimits(caller: string, limits: PublishedLimits):
   if (!isPossible) throw impossibleLimit(caller, limits);
 }
 
-/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
 function impossibleLimit(caller: string, limits: PublishedLimits): RangeError {
   const values: readonly (readonly [string, number, string])[] = [
     ['vaToleranceL', limits.vaToleranceL, 'L'],
@@ -93,7 +93,7 @@ function impossibleLimit(caller: string, limits: PublishedLimits): RangeError {
     ['breathHoldS.tolerance', limits.breathHoldS.tolerance, 's'],
   ];
   const [name, value, unit] = values.find(([, each]) => !isPositive(each)) ?? ['', Number.NaN, ''];
-  return new RangeError(`${caller}: limits.${name} is ${value} ${unit}`);
+  return impossible(caller, `limits.${name}`, value, unit);
 }
 
 function isPositive(value: number): boolean {

@@ -89,7 +89,7 @@ export function requireAmbient(caller: string, ambient: Ambient): void {
   if (!isPossible) throw impossibleAmbient(caller, ambient);
 }
 
-/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
+/** Apart from the check, for the reason told in impossible.ts. */
 function impossibleAmbient(caller: string, ambient: Ambient): RangeError {
   const { temperatureC, barometricMmHg, relativeHumidity } = ambient;
   if (!(temperatureC > -kelvinAtZeroC && temperatureC < Number.POSITIVE_INFINITY)) {
@@ -135,7 +135,11 @@ function roomVaporMmHg({ temperatureC, relativeHumidity }: Ambient): number {
 
 function dryPressure(barometricMmHg: number, vaporMmHg: number): number {
   if (barometricMmHg > vaporMmHg) return barometricMmHg - vaporMmHg;
-  throw new RangeError(
+  throw impossiblePressure(barometricMmHg, vaporMmHg);
+}
+
+function impossiblePressure(barometricMmHg: number, vaporMmHg: number): RangeError {
+  return new RangeError(
     `volumeFactor: ambient.barometricMmHg is ${barometricMmHg} mmHg, not above its water vapour, ${vaporMmHg} mmHg`,
   );
 }

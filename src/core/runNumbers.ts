@@ -192,7 +192,7 @@ function requireConduct(run: RunInputs): void {
   if (!isPossible) throw impossibleConduct(run);
 }
 
-/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
+/** Apart from the check, for the reason told in impossible.ts. */
 function impossibleConduct({ reading, syringe }: RunInputs): RangeError {
   const isPossibleInside = syringe.volumeInsideL === 0 || isPositiveOrNone(syringe.volumeInsideL);
   if (!Number.isFinite(reading.dlco))

@@ -1,5 +1,6 @@
 import type { ControlPolicy } from './controlPolicy.ts';
 import { isDlcoWithinPublished, isVaWithinPublished } from './fixedLimits.ts';
+import { impossible } from './impossible.ts';
 import {
   inputAt,
   inputEpoch,
@@ -84,7 +85,7 @@ const scratch = judgedRows(1);
 export function enterRun(run: SimulationRun, va: RunInput, dlco: RunInput): void {
   const { reading, limits } = run;
   const vaL = checkedVaL(run);
-  if (!Number.isFinite(run.epoch)) throw new RangeError(`epoch is ${run.epoch}`);
+  if (!Number.isFinite(run.epoch)) throw impossible('enterRun', 'epoch', run.epoch, '');
   const marks = run.excluded === true ? isExcluded : 0;
   va[inputAt] = run.at;
   va[inputEpoch] = run.epoch;

@@ -1,4 +1,5 @@
 import { bodyWaterVaporMmHg, standardPressureMmHg } from './gas.ts';
+import { impossible } from './impossible.ts';
 
 export type DlcoUnit = 'mL/min/mmHg' | 'mmol/min/kPa';
 
@@ -65,7 +66,7 @@ export function coTracerDisagreement(input: {
 }): number {
   const { dlcoMlMinMmHg, vaBtpsL, breathHoldS } = input;
   if (!Number.isFinite(dlcoMlMinMmHg)) {
-    throw new RangeError(`coTracerDisagreement: dlcoMlMinMmHg is ${dlcoMlMinMmHg} mL/min/mmHg`);
+    throw impossible('coTracerDisagreement', 'dlcoMlMinMmHg', dlcoMlMinMmHg, 'mL/min/mmHg');
   }
   requirePositive('coTracerDisagreement', 'vaBtpsL', vaBtpsL, 'L');
   requirePositive('coTracerDisagreement', 'breathHoldS', breathHoldS, 's');
@@ -98,7 +99,7 @@ export function dlcoOfDisagreement(input: {
  * @example dlcoInMlMinMmHg(0.166, 'mmol/min/kPa') // 0.496, not the 0.5 of the other published limit
  */
 export function dlcoInMlMinMmHg(value: number, unit: DlcoUnit): number {
-  if (!Number.isFinite(value)) throw new RangeError(`dlcoInMlMinMmHg: value is ${value} ${unit}`);
+  if (!Number.isFinite(value)) throw impossible('dlcoInMlMinMmHg', 'value', value, unit);
   return unit === 'mL/min/mmHg' ? value : value * mlMinMmHgPerMmolMinKPa;
 }
 
@@ -109,7 +110,7 @@ export function dlcoInMlMinMmHg(value: number, unit: DlcoUnit): number {
  */
 export function dlcoFromMlMinMmHg(dlcoMlMinMmHg: number, unit: DlcoUnit): number {
   if (!Number.isFinite(dlcoMlMinMmHg)) {
-    throw new RangeError(`dlcoFromMlMinMmHg: dlcoMlMinMmHg is ${dlcoMlMinMmHg} mL/min/mmHg`);
+    throw impossible('dlcoFromMlMinMmHg', 'dlcoMlMinMmHg', dlcoMlMinMmHg, 'mL/min/mmHg');
   }
   return unit === 'mL/min/mmHg' ? dlcoMlMinMmHg : dlcoMlMinMmHg / mlMinMmHgPerMmolMinKPa;
 }

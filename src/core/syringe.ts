@@ -1,4 +1,5 @@
 import { type Ambient, type GasCondition, volumeFactor } from './gas.ts';
+import { impossible } from './impossible.ts';
 
 /**
  * How a VA reported in BTPS is brought back to the conditions in the syringe.
@@ -93,8 +94,7 @@ export function ambientFactor(reportedAs: GasCondition, ambient: Ambient, conver
     return volumeFactor(reportedAs, reportedAs === 'BTPS' ? conversion.assumed : 'ATPD', ambient);
   }
   const { factor } = conversion;
-  if (!isPositive(factor))
-    throw new RangeError(`ambientFactor: conversion.factor is ${factor}, not a positive ratio`);
+  if (!isPositive(factor)) throw impossible('ambientFactor', 'conversion.factor', factor, '');
   // Asked also where the factor is fixed: a room in which the reported volume cannot be must not pass unnoticed.
   const computed = volumeFactor(reportedAs, 'ATPD', ambient);
   return reportedAs === 'BTPS' ? factor : computed;
@@ -116,7 +116,6 @@ export function expectedVolumeCheckL(input: {
   return strokeL / ambientFactor('BTPS', ambient, conversion);
 }
 
-/** Apart from the check, which is made for every run of a long history and stays small enough to be inlined. */
 function impossibleVolumes(input: SimulatedVaInput): RangeError {
   const { reportedVaL, syringeDeadSpaceL, analyzerDeadSpaceL, inspiredVolumeL } = input;
   if (!isPositive(reportedVaL)) return impossibleLitres('reportedVaL', reportedVaL);
@@ -133,7 +132,7 @@ function impossibleVolumes(input: SimulatedVaInput): RangeError {
 }
 
 function impossibleLitres(name: string, value: number): RangeError {
-  return new RangeError(`simulatedVa: ${name} is ${value} L`);
+  return impossible('simulatedVa', name, value, 'L');
 }
 
 function isPositive(value: number): boolean {
