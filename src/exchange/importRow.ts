@@ -14,7 +14,7 @@ import { nameReader } from './importNames.ts';
 import type { ImportConstants, ImportPlan } from './importPlan.ts';
 import type { ImportRow } from './importTable.ts';
 
-/** A row as understood: a run, or the reasons that keep it out. `doubts` are to be read and stop nothing. */
+/** A run, or the reasons that keep a row out. `doubts` are to be read and stop nothing. */
 export interface UnderstoodRow {
   run: RunContent | null;
   simulatedVaL: number | null;
@@ -51,12 +51,14 @@ export function rowReader(
     function readRun() {
       const analyzerId = cells.name('analyzer', plan.constants.analyzer);
       const analyzer = analyzerId === unread ? undefined : analyzers.get(analyzerId);
+      // Without an analyzer the row is refused already: the syringe need not be missed as well.
       const syringeId = cells.name('syringe', plan.constants.syringe || analyzer?.syringeId || 'unknown');
       const syringe = syringeId === unread ? undefined : syringes.get(syringeId);
       const common = readCommon(cells, plan, toInstant, analyzer);
       if (analyzerId === unread || syringeId === unread) return null;
-      if (!analyzer) return refuseAll(cells, 'The analyzer is not in this logbook.');
-      if (!syringe) return refuseAll(cells, 'The syringe is not in this logbook.');
+      if (!analyzer) cells.refuse('The analyzer is not in this logbook.');
+      else if (!syringe) cells.refuse('The syringe is not in this logbook.');
+      if (!analyzer || !syringe) return null;
       if (common === unread) return null;
       const conversion = readConversion(cells, plan.constants, analyzer, common.reading.vaReportedAs);
       const setUp = readSyringe(cells, plan.constants, analyzer, syringe);
@@ -78,11 +80,6 @@ export function rowReader(
       return simulatedVaL === unread ? null : { run, simulatedVaL };
     }
   };
-}
-
-function refuseAll(cells: CellReader, sentence: string): null {
-  cells.refuse(sentence);
-  return null;
 }
 
 /** All of a run but what rests on the equipment's description. Every field is read, whatever came before. */

@@ -47,9 +47,9 @@ export function ImportHelp() {
       <section className="stack group">
         <h2>What becomes of them</h2>
         <p>
-          Imported runs stand in the charts and make the baseline like any other, marked as imported. Nobody
-          judged them here on their day: their verdict is what comes out of the journal now. A whole import
-          can be voided; its runs then stay, struck through.
+          Imported runs stand in the charts and make the baseline like any other; the history of each names
+          its file and row. Nobody judged them here on their day: their verdict is what comes out of the
+          journal now. A whole import can be voided; its runs then stay, struck through.
         </p>
       </section>
     </div>
