@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { publishedLimits2017 } from '../../core/index.ts';
-import { knownFrom } from '../../exchange/importKnown.ts';
+import { type KnownLogbook, knownFrom } from '../../exchange/importKnown.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
@@ -17,42 +17,48 @@ import { type ImportControls, useImport } from './useImport.ts';
 import { Waiting } from './waiting.tsx';
 import './import.css';
 
+interface PageProps {
+  controls: ImportControls;
+  known: KnownLogbook;
+}
+
 /** Years of history from a spreadsheet's CSV: pick, map, judge, and only then write. */
 export default function ImportScreen() {
   const controls = useImport();
+  const known = useKnown();
   const { importing } = controls;
   return (
     <Spread
       left={
         <div className="stack stack--loose">
           <h1>Import runs</h1>
-          <Left controls={controls} />
+          <Left controls={controls} known={known} />
         </div>
       }
-      right={<Right controls={controls} />}
+      right={<Right controls={controls} known={known} />}
       wide={importing.step === 'judged' ? 'right' : 'even'}
     />
   );
 }
 
-/** What the rows are judged against, as the logbook stands. */
-function useKnown() {
+/** What the rows are judged against, as the logbook stands. Of a long history it is gathered once, not at every tick. */
+function useKnown(): KnownLogbook {
   const { logbook } = useLogbook();
   const now = useNow();
-  return useMemo(
+  const gathered = useMemo(
     () =>
       knownFrom(logbook, {
-        now,
+        now: 0,
         zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
         limits: publishedLimits2017,
       }),
-    [logbook, now],
+    [logbook],
   );
+  return useMemo(() => ({ ...gathered, now }), [gathered, now]);
 }
 
-function Left({ controls }: { controls: ImportControls }) {
+function Left({ controls, known }: PageProps) {
   const { importing } = controls;
-  const known = useKnown();
   switch (importing.step) {
     case 'pick':
       return (
@@ -125,8 +131,7 @@ function Left({ controls }: { controls: ImportControls }) {
   }
 }
 
-function Right({ controls: { importing } }: { controls: ImportControls }) {
-  const known = useKnown();
+function Right({ controls: { importing }, known }: PageProps) {
   switch (importing.step) {
     case 'pick':
     case 'reading':
