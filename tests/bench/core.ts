@@ -118,7 +118,7 @@ const objects = work('the same, and an object made of every run', 5, () => [
 const seriesWork = work('evaluateSeries of the same 40 series, objects and all', 20, () =>
   series.map((points) => evaluateSeries(points, defaultControlPolicy)),
 );
-const largeWork = work('judging 1,000,000 runs, baseline limits', 8, () =>
+const largeWork = work('judging 1,000,000 runs, baseline limits', 15, () =>
   assessRuns(large.runs, { closures: large.closures }),
 );
 const shortSeries = oneMoreRun(1000);
