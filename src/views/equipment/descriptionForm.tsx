@@ -1,9 +1,8 @@
-import { type ComponentType, type FormEvent, useId, useRef, useState } from 'react';
+import { type ComponentType, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from '../parts/field.tsx';
-import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
 import { Notice } from '../parts/notice.tsx';
-import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
+import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
@@ -45,9 +44,6 @@ export function DescriptionForm<T extends object, D>({
   asksWho?: boolean;
   consequenceOf?: (description: D) => Consequence | null;
 }) {
-  const titleId = useId();
-  const form = useRef<HTMLFormElement>(null);
-  useFocusWhenOpened(form, onCancel !== undefined);
   const [typed, setTyped] = useState({ draft: initial, reason: '' });
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
@@ -59,30 +55,16 @@ export function DescriptionForm<T extends object, D>({
   const isWhoMissing = asksWho && !canWrite;
   const isReasonMissing = asksReason && typed.reason.trim() === '';
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     setTried(true);
-    if (!reading.ok || isWhoMissing || isReasonMissing || consequence?.refused) {
-      // Only once this is drawn are the fields marked.
-      await Promise.resolve();
-      focusFirstInvalid(form.current);
-      return;
-    }
+    if (!reading.ok || isWhoMissing || isReasonMissing || consequence?.refused) return 'stopped';
     const entries = await save([typed, by], () => makeEntries(reading.description, by, typed.reason.trim()));
     if (entries) onDone(entries);
+    return 'tried';
   };
 
   return (
-    <form
-      aria-labelledby={titleId}
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-      tabIndex={-1}
-    >
-      <h2 id={titleId}>{title}</h2>
-      <ReadOnlyNote />
+    <RecordForm onSubmit={submit} opens={onCancel !== undefined} title={title}>
       <Fields
         draft={typed.draft}
         errors={errors}
@@ -110,7 +92,7 @@ export function DescriptionForm<T extends object, D>({
               : undefined
         }
       />
-    </form>
+    </RecordForm>
   );
 }
 

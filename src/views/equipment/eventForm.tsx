@@ -1,10 +1,9 @@
 import { format } from 'date-fns';
-import { type FormEvent, useId, useRef, useState } from 'react';
+import { useState } from 'react';
 import type { EventType } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { ChoiceField, choicesOf, InputField, TextAreaField, TickField } from '../parts/field.tsx';
-import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
-import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
+import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
@@ -33,9 +32,6 @@ export function EventForm({
   }));
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
-  const titleId = useId();
-  const form = useRef<HTMLFormElement>(null);
-  useFocusWhenOpened(form);
   const now = useNow();
   const happenedAt = new Date(typed.happenedAt);
   const timeProblem = timeProblemOf(happenedAt, now);
@@ -44,15 +40,9 @@ export function EventForm({
   const only = startsBaseline ? 'supervisor' : undefined;
   const { id: by, canWrite } = useWriter(only);
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     setTried(true);
-    if (timeProblem || description === '' || !canWrite) {
-      // Only once this is drawn are the fields marked.
-      await Promise.resolve();
-      focusFirstInvalid(form.current);
-      return;
-    }
+    if (timeProblem || description === '' || !canWrite) return 'stopped';
     const what = {
       analyzerId: analyzer.id,
       happenedAt: happenedAt.toISOString(),
@@ -60,19 +50,11 @@ export function EventForm({
       description,
     };
     if (await save([typed, by], () => recordEvent(what, startsBaseline, by))) onDone();
+    return 'tried';
   };
 
   return (
-    <form
-      aria-labelledby={titleId}
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-      tabIndex={-1}
-    >
-      <h2 id={titleId}>Record an event on {analyzer.description.label}</h2>
-      <ReadOnlyNote />
+    <RecordForm onSubmit={submit} title={`Record an event on ${analyzer.description.label}`}>
       <ChoiceField
         choices={eventTypes}
         label="What"
@@ -104,7 +86,7 @@ export function EventForm({
       />
       <WrittenBy only={only} tried={tried} />
       <SaveLine action="Record event" onCancel={onDone} saving={saving} />
-    </form>
+    </RecordForm>
   );
 }
 

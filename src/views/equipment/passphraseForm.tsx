@@ -1,10 +1,8 @@
-import { type FormEvent, useId, useRef } from 'react';
 import type { Technologist } from '../../journal/logbook.ts';
 import { prepareKey } from '../../store/keys.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { focusFirstInvalid, useFocusWhenOpened } from '../parts/formFocus.ts';
 import { NewPassphraseFields, useNewPassphrase } from '../parts/passphrase.tsx';
-import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
+import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { whatItProves } from '../parts/signing.tsx';
 import { useSave } from '../parts/useSave.ts';
@@ -22,37 +20,18 @@ export function PassphraseForm({
   onCancel: () => void;
 }) {
   const { handle } = useLogbook();
-  const titleId = useId();
-  const form = useRef<HTMLFormElement>(null);
-  useFocusWhenOpened(form);
   const newPassphrase = useNewPassphrase(id, isReplacing);
   const { saving, save } = useSave();
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     const taken = newPassphrase.take();
-    if (taken === null) {
-      // Only once this is drawn are the fields marked.
-      await Promise.resolve();
-      focusFirstInvalid(form.current);
-      return;
-    }
+    if (taken === null) return 'stopped';
     const typed = [newPassphrase.revision, taken.reason];
     if (await save(typed, async () => [await prepareKey(handle, { technologistId: id, ...taken })])) onDone();
+    return 'tried';
   };
   return (
-    <form
-      aria-labelledby={titleId}
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-      tabIndex={-1}
-    >
-      <h2 id={titleId}>
-        {isReplacing ? 'A new passphrase' : 'A passphrase'} for {name}
-      </h2>
-      <ReadOnlyNote />
+    <RecordForm onSubmit={submit} title={`${isReplacing ? 'A new passphrase' : 'A passphrase'} for ${name}`}>
       <p>
         {isReplacing
           ? 'From then on only the new one signs on this workstation. What the old one signed stays proven.'
@@ -73,6 +52,6 @@ export function PassphraseForm({
             : undefined
         }
       />
-    </form>
+    </RecordForm>
   );
 }

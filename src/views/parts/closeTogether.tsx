@@ -1,11 +1,10 @@
-import { type FormEvent, useId, useRef, useState } from 'react';
+import { useState } from 'react';
 import type { SignableDraft } from '../../journal/signature.ts';
 import { type Failure, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, TextAreaField, TickField } from './field.tsx';
 import { counted, day } from './figures.ts';
-import { focusFirstInvalid } from './formFocus.ts';
-import { ReadOnlyNote } from './readOnlyNote.tsx';
+import { RecordForm, type Submission } from './recordForm.tsx';
 import { SaveLine } from './saveLine.tsx';
 import { SigningFields } from './signing.tsx';
 import { useSave } from './useSave.ts';
@@ -35,37 +34,22 @@ export function CloseTogether({ failures }: { failures: readonly Failure[] }) {
   const [text, setText] = useState('');
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
-  const titleId = useId();
-  const form = useRef<HTMLFormElement>(null);
   const reason = text.trim();
   const chosen = failures.filter((failure) => !left.includes(keyOf(failure)));
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     setTried(true);
     const sign = signing.take();
-    if (reason === '' || chosen.length === 0 || sign === null) {
-      // Only once this is drawn are the fields marked.
-      await Promise.resolve();
-      focusFirstInvalid(form.current);
-      return;
-    }
+    if (reason === '' || chosen.length === 0 || sign === null) return 'stopped';
     const closed = await save([chosen.map(keyOf).join(), from, reason, by, signing.revision], () =>
       sign(closures(chosen, { by, reason, from })),
     );
     if (closed) signing.clear();
+    return 'tried';
   };
 
   return (
-    <form
-      aria-labelledby={titleId}
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-    >
-      <h3 id={titleId}>Close them together</h3>
-      <ReadOnlyNote />
+    <RecordForm heading="h3" onSubmit={submit} opens={false} title="Close them together">
       <p>
         While a failure is open no run enters a mean. These were opened by imported runs; one reason closes
         all that are ticked. They stay in the logbook.
@@ -113,7 +97,7 @@ export function CloseTogether({ failures }: { failures: readonly Failure[] }) {
         saving={saving}
         trouble={troubleOf(tried, chosen.length, reason === '' || !canWrite || signing.isMarked)}
       />
-    </form>
+    </RecordForm>
   );
 }
 

@@ -1,8 +1,7 @@
-import { type FormEvent, type ReactNode, useId, useRef, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from './field.tsx';
-import { focusFirstInvalid, useFocusWhenOpened } from './formFocus.ts';
-import { ReadOnlyNote } from './readOnlyNote.tsx';
+import { RecordForm, type Submission } from './recordForm.tsx';
 import { SaveLine } from './saveLine.tsx';
 import { useSave } from './useSave.ts';
 import { useWriter } from './useWriter.ts';
@@ -29,37 +28,20 @@ export function ReasonForm({
   onSaved: () => void;
   onCancel: () => void;
 }) {
-  const titleId = useId();
-  const form = useRef<HTMLFormElement>(null);
   const { id: by, canWrite } = useWriter(only);
   const [text, setText] = useState('');
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
   const reason = text.trim();
-  useFocusWhenOpened(form);
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     setTried(true);
-    if (reason === '' || !canWrite) {
-      // Only once this is drawn are the fields marked.
-      await Promise.resolve();
-      focusFirstInvalid(form.current);
-      return;
-    }
+    if (reason === '' || !canWrite) return 'stopped';
     if (await save([reason, by], () => makeEntries(by, reason))) onSaved();
+    return 'tried';
   };
   return (
-    <form
-      aria-labelledby={titleId}
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-      tabIndex={-1}
-    >
-      <h2 id={titleId}>{title}</h2>
-      <ReadOnlyNote />
+    <RecordForm onSubmit={submit} title={title}>
       <p>{explanation}</p>
       {warning}
       <TextAreaField
@@ -71,6 +53,6 @@ export function ReasonForm({
       />
       <WrittenBy only={only} tried={tried} />
       <SaveLine action={action} onCancel={onCancel} saving={saving} />
-    </form>
+    </RecordForm>
   );
 }

@@ -1,8 +1,9 @@
-import { type FormEvent, useEffect, useRef, useState } from 'react';
+import { useState } from 'react';
 import { type MissingEntries, StorageProblem } from '../../store/openLogbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { InputField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
+import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import type { Saving } from '../parts/useSave.ts';
 
@@ -20,14 +21,12 @@ export function GiveUpForm({
   const [typed, setTyped] = useState('');
   const [tried, setTried] = useState(false);
   const [saving, setSaving] = useState<Saving>({ state: 'idle' });
-  const form = useRef<HTMLFormElement>(null);
-  useEffect(() => form.current?.focus(), []);
   const initials = typed.trim();
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     setTried(true);
-    if (!isInitials(initials) || saving.state === 'saving') return;
+    if (!isInitials(initials)) return 'stopped';
+    if (saving.state === 'saving') return 'tried';
     setSaving({ state: 'saving' });
     try {
       // The screen gives way to the logbook as soon as this is stored.
@@ -35,17 +34,10 @@ export function GiveUpForm({
     } catch (error) {
       setSaving({ state: 'failed', problem: StorageProblem.from(error) });
     }
+    return 'tried';
   };
   return (
-    <form
-      aria-labelledby="give-up"
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-      tabIndex={-1}
-    >
-      <h2 id="give-up">Go on without {counted(known.count - found, 'entry', 'entries')}</h2>
+    <RecordForm onSubmit={submit} title={`Go on without ${counted(known.count - found, 'entry', 'entries')}`}>
       <p>
         That they were lost, what was known of them and your initials are written into the journal and stay in
         every export and copy. A backup that turns up later can still be merged.
@@ -65,6 +57,6 @@ export function GiveUpForm({
         onCancel={onCancel}
         saving={saving}
       />
-    </form>
+    </RecordForm>
   );
 }

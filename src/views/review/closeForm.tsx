@@ -1,8 +1,7 @@
-import { type FormEvent, useId, useRef, useState } from 'react';
+import { useState } from 'react';
 import { type Failure, seriesKey } from '../failures.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
-import { focusFirstInvalid } from '../parts/formFocus.ts';
-import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
+import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { SigningFields } from '../parts/signing.tsx';
 import { useSave } from '../parts/useSave.ts';
@@ -31,22 +30,14 @@ export function CloseForm({
     reason: '',
     withThese: [] as readonly string[],
   }));
-  const titleId = useId();
-  const form = useRef<HTMLFormElement>(null);
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
   const reason = typed.reason.trim();
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const submit = async (): Promise<Submission> => {
     setTried(true);
     const sign = signing.take();
-    if (reason === '' || sign === null) {
-      // Only once this is drawn are the fields marked.
-      await Promise.resolve();
-      focusFirstInvalid(form.current);
-      return;
-    }
+    if (reason === '' || sign === null) return 'stopped';
     const closed = [failure, ...others.filter((other) => typed.withThese.includes(keyOf(other)))];
     const written = await save([typed, by, signing.revision], () =>
       sign([
@@ -67,18 +58,11 @@ export function CloseForm({
       ]),
     );
     if (written) signing.clear();
+    return 'tried';
   };
 
   return (
-    <form
-      aria-labelledby={titleId}
-      className="stack record-form"
-      noValidate
-      onSubmit={(event) => void submit(event)}
-      ref={form}
-    >
-      <h2 id={titleId}>Close it</h2>
-      <ReadOnlyNote />
+    <RecordForm onSubmit={submit} opens={false} title="Close it">
       <p>
         From then on the runs of {analyzerLabel} are judged afresh: patterns start anew, the baseline stays.
         The failure and all its runs stay in the logbook.
@@ -128,6 +112,6 @@ export function CloseForm({
         Patients tested since the last good run may have to be looked at again. Local procedure and the
         responsible person decide.
       </p>
-    </form>
+    </RecordForm>
   );
 }
