@@ -47,15 +47,24 @@ export const dlcoSd = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecima
 /** A number as its shortest text, for typed values that are shown again digit for digit. */
 export const plain = (value: number) => (value < 0 ? `${minus}${Math.abs(value)}` : String(value));
 
-function inZone(instant: string | number, zone: string | undefined): Date {
-  return zone === undefined ? new Date(instant) : new TZDate(new Date(instant), zone);
+/**
+ * By the clocks of the given zone, or of this workstation's. Where this browser does not know the zone, as an entry of
+ * another workstation may name a newer one, by UTC, which is then written beside it.
+ */
+function byClock(instant: string | number, zone: string | undefined, pattern: string): string {
+  const at = new Date(instant);
+  if (zone === undefined) return format(at, pattern);
+  const local = new TZDate(at, zone);
+  return Number.isNaN(local.getTime())
+    ? `${format(new TZDate(at, 'UTC'), pattern)} UTC`
+    : format(local, pattern);
 }
 
-/** `3 Mar 2026, 08:14` in the given zone, or in this workstation's. */
+/** `3 Mar 2026, 08:14`. */
 export const dayAndTime = (instant: string | number, zone?: string) =>
-  format(inZone(instant, zone), 'd MMM yyyy, HH:mm');
-export const day = (instant: string | number, zone?: string) => format(inZone(instant, zone), 'd MMM yyyy');
-export const timeOfDay = (instant: string | number, zone?: string) => format(inZone(instant, zone), 'HH:mm');
+  byClock(instant, zone, 'd MMM yyyy, HH:mm');
+export const day = (instant: string | number, zone?: string) => byClock(instant, zone, 'd MMM yyyy');
+export const timeOfDay = (instant: string | number, zone?: string) => byClock(instant, zone, 'HH:mm');
 /** A civil date without a zone, `2026-03-03`, as `3 Mar 2026`. */
 export const civilDay = (date: string) => format(new Date(`${date}T12:00:00`), 'd MMM yyyy');
 

@@ -105,6 +105,12 @@ describe('times', () => {
     expect(day('2026-03-01T02:30:00.000Z', 'America/New_York')).toBe('28 Feb 2026');
   });
 
+  it('are written in UTC, and say so, where the zone of the entry is unknown to this browser', () => {
+    expect(dayAndTime('2026-03-01T23:30:00.000Z', 'Elsewhere/Made_Up')).toBe('1 Mar 2026, 23:30 UTC');
+    expect(day('2026-03-01T23:30:00.000Z', 'Elsewhere/Made_Up')).toBe('1 Mar 2026 UTC');
+    expect(timeOfDay(Date.UTC(2026, 2, 1, 23, 30), 'Elsewhere/Made_Up')).toBe('23:30 UTC');
+  });
+
   it('leave a civil date on its day', () => {
     expect(civilDay('2026-01-31')).toBe('31 Jan 2026');
     expect(civilDay('2028-02-29')).toBe('29 Feb 2028');
