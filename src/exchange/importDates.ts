@@ -1,5 +1,6 @@
 /** Dates and times of day as spreadsheets write them. Which number is the day is never decided here. */
 import { TZDate } from '@date-fns/tz';
+import { isRecordableYear } from '../journal/plausible.ts';
 
 export type DateOrder = 'DMY' | 'MDY' | 'YMD';
 
@@ -187,11 +188,8 @@ function inOrder({ numbers, yearDigits, time }: Numbers, order: DateOrder | null
   }
 }
 
-/** The years that a run can be dated in, as at the bench. */
-const years = { first: 1970, last: 2199 };
-
 function isDay({ year, month, day }: Parts): boolean {
-  if (year < years.first || year > years.last || month < 1 || month > 12 || day < 1) return false;
+  if (!isRecordableYear(year) || month < 1 || month > 12 || day < 1) return false;
   return day <= new Date(Date.UTC(year, month, 0)).getUTCDate();
 }
 

@@ -3,6 +3,7 @@
  * there already. Pure, so that it can be done on any thread and shown before it counts.
  */
 import type { RunContent } from '../journal/entries.ts';
+import { isPressureJump, isStillToCome } from '../journal/plausible.ts';
 import type { ReadMeasured } from './importCells.ts';
 import { type KnownLogbook, type KnownRun, runIdentity } from './importKnown.ts';
 import type { ImportPlan } from './importPlan.ts';
@@ -29,10 +30,6 @@ export interface ImportJudgement {
   counts: Readonly<Record<RowState, number>>;
 }
 
-/** A pressure this far from the last run's is more than weather: 60 mmHg is 700 m of altitude. */
-const pressureJumpMmHg = 60;
-/** A clock may run a little ahead of the wrist-watch that was read. */
-const futureToleranceMs = 60_000;
 const minuteMs = 60_000;
 const rowsBetweenNews = 5000;
 
@@ -90,7 +87,7 @@ function judgeRow(
   if (known.presence.get(identity) === 'batch-voided') {
     reasons.push('It was imported before, and that import was voided.');
   }
-  if (Date.parse(run.madeAt) > known.now + futureToleranceMs) reasons.push('Its date is still to come.');
+  if (isStillToCome(Date.parse(run.madeAt), known.now)) reasons.push('Its date is still to come.');
   const analyzer = known.analyzers.find(({ id }) => id === run.analyzerId);
   if (analyzer?.retiredAt && run.madeAt > analyzer.retiredAt) {
     reasons.push(`It was made after ${analyzer.description.label} was retired.`);
@@ -121,7 +118,7 @@ function warnOfNeighbours(judged: readonly Growing[], known: readonly KnownRun[]
       run.judged?.reasons.push(sentence);
       if (beside.judged && !beside.judged.reasons.includes(sentence)) beside.judged.reasons.push(sentence);
     }
-    if (before && run.judged && Math.abs(run.barometricMmHg - before.barometricMmHg) > pressureJumpMmHg) {
+    if (before && run.judged && isPressureJump(before.barometricMmHg, run.barometricMmHg)) {
       const from = Math.round(before.barometricMmHg);
       run.judged.reasons.push(
         `The pressure jumps from ${from} to ${Math.round(run.barometricMmHg)} mmHg since the run before.`,

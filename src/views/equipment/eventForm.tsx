@@ -2,6 +2,7 @@ import { format } from 'date-fns';
 import { useState } from 'react';
 import type { EventType } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
+import { isRecordableYear, isStillToCome } from '../../journal/plausible.ts';
 import { ChoiceField, choicesOf, InputField, TextAreaField, TickField } from '../parts/field.tsx';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
@@ -92,8 +93,8 @@ export function EventForm({
 
 /** An event may be written down late, never ahead: a baseline that starts tomorrow would judge today's runs by none. */
 function timeProblemOf(happenedAt: Date, now: number): string | undefined {
-  const year = happenedAt.getFullYear();
-  // Written so that NaN, the year of no time at all, is a problem too.
-  if (!(year >= 1970)) return 'Type the day, the time and a year of four digits.';
-  return happenedAt.getTime() > now + 60_000 ? 'This is still to come. Type when it was done.' : undefined;
+  if (!isRecordableYear(happenedAt.getFullYear())) return 'Type the day, the time and a year of four digits.';
+  return isStillToCome(happenedAt.getTime(), now)
+    ? 'This is still to come. Type when it was done.'
+    : undefined;
 }

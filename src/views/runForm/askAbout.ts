@@ -1,10 +1,9 @@
 /** What is asked before a run is written: it may well be so, and is more often a slip. */
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
+import { isStillToCome } from '../../journal/plausible.ts';
 import { dayAndTime } from '../parts/figures.ts';
 
-/** A clock may run a little ahead of the wrist-watch that was read. */
-const futureToleranceMs = 60_000;
 const identicalWithinMs = 60_000;
 
 /** `lastRun`: of the run's analyzer, without the run that is amended. */
@@ -20,7 +19,7 @@ export function questionsFor(
   const questions: string[] = [];
   const madeAt = Date.parse(run.madeAt);
   if (isPlacedAnew(run, amending)) {
-    if (madeAt > now + futureToleranceMs) {
+    if (isStillToCome(madeAt, now)) {
       questions.push(
         `The run is dated ${dayAndTime(run.madeAt)}, which is still to come. Is the date right?`,
       );
@@ -40,7 +39,7 @@ export function questionsFor(
       `The same readings were recorded for this analyzer at ${dayAndTime(identical.body.madeAt)}. Is this another run?`,
     );
   }
-  if (logbook.newestAt !== null && Date.parse(logbook.newestAt) > now + futureToleranceMs) {
+  if (logbook.newestAt !== null && isStillToCome(Date.parse(logbook.newestAt), now)) {
     questions.push(
       `This computer's clock says ${dayAndTime(now)}, but the newest entry was written on ` +
         `${dayAndTime(logbook.newestAt)}. Has the clock been set back?`,

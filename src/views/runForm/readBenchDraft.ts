@@ -7,6 +7,7 @@
 import { type PublishedLimits, pressureInMmHg } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun, Syringe } from '../../journal/logbook.ts';
+import { isPressureJump, isRecordableYear } from '../../journal/plausible.ts';
 import { civilDay, dayAndTime } from '../parts/figures.ts';
 import { type NumberSpec, readNumber, type Slip } from '../parts/readNumber.ts';
 import { questionsFor } from './askAbout.ts';
@@ -180,16 +181,11 @@ function withWhatStands(typed: RunContent, draft: BenchDraft, { body, ...run }: 
   };
 }
 
-/** The years that a run can be dated in. A browser takes a year typed with two digits for one of the first century. */
-const years = { first: 1970, last: 2199 };
-
 /** Milliseconds of a local date and time; `otherwise` for an empty text; null for one that is no time. */
 function readMadeAt(text: string, otherwise: number): number | null {
   if (text === '') return otherwise;
   const time = new Date(text);
-  const year = time.getFullYear();
-  // Written so that NaN, the year of no time at all, is no year either.
-  return year >= years.first && year <= years.last ? time.getTime() : null;
+  return isRecordableYear(time.getFullYear()) ? time.getTime() : null;
 }
 
 /** `except`: the run that is amended, which is not to be compared with itself. */
@@ -198,9 +194,6 @@ export function lastRunOf(logbook: Logbook, analyzerId: string, except?: string)
     (run) => run.body.analyzerId === analyzerId && run.voided === null && run.id !== except,
   );
 }
-
-/** A pressure this far from the last run's is more than weather: 60 mmHg is 700 m of altitude. */
-const pressureJumpMmHg = 60;
 
 function warningsFor(
   draft: BenchDraft,
@@ -225,7 +218,7 @@ function warningsFor(
   if (syringeWarning) warnings.syringeId = syringeWarning;
   const lastMmHg = lastRun?.body.ambient.barometricMmHg;
   if (barometricMmHg !== undefined && lastMmHg !== undefined) {
-    if (Math.abs(barometricMmHg - lastMmHg) > pressureJumpMmHg) {
+    if (isPressureJump(lastMmHg, barometricMmHg)) {
       const { value, unit } = lastRun?.body.pressureAsTyped ?? { value: lastMmHg, unit: 'mmHg' };
       warnings.pressure = `Far from the last run's ${value} ${unit}. Is the unit right (${draft.pressureUnit})?`;
     }
