@@ -5,7 +5,6 @@ import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime, litresTyped, millilitres } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { ReasonForm } from '../parts/reasonForm.tsx';
-import { useNow } from '../parts/useNow.ts';
 import { conversionWords, eventWords, routeWords } from '../parts/words.ts';
 import { AnalyzerFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
@@ -16,7 +15,6 @@ import { type RecordAction, RecordPage } from './recordPage.tsx';
 
 export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
   const { logbook, assessments } = useLogbook();
-  const now = useNow();
   const { id, description, retired, history } = analyzer;
   const {
     label,
@@ -46,7 +44,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
           <ReasonForm
             action="Start a new baseline"
             explanation="From now on no earlier run takes part in a mean, a pattern or a limit of this analyzer. The next ten accepted runs build the new one; until then only the published limits judge."
-            makeEntries={(by, reason) => startBaseline(id, new Date(now).toISOString(), reason, by)}
+            makeEntries={(by, reason) => startBaseline(id, new Date().toISOString(), reason, by)}
             onCancel={close}
             onSaved={close}
             only="supervisor"

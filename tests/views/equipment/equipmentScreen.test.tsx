@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto';
 import { fireEvent, screen, waitFor } from '@testing-library/react';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Route } from 'wouter';
 import EquipmentScreen from '../../../src/views/equipment/equipmentScreen.tsx';
 import { ids, run } from '../laboratory.ts';
@@ -19,6 +19,7 @@ async function written(handle: Parameters<typeof show>[0]) {
 }
 
 beforeEach(() => takeInHand(ids.supervisor));
+afterEach(() => vi.useRealTimers());
 
 describe('the equipment', () => {
   it('lists analyzers, syringes and people, and shows the first analyzer', async () => {
@@ -221,5 +222,17 @@ describe('a new baseline', () => {
       by: ids.supervisor,
       body: { analyzerId: ids.analyzer, reason: 'After the yearly service.' },
     });
+  });
+
+  it('starts at the press of the button, not at the last tick of the page', async () => {
+    const handle = await openStore(staffed());
+    const { user } = await opened(handle);
+    await user.click(button('Start a new baseline…'));
+    await user.type(textbox('Reason'), 'After the yearly service.');
+    vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + 20_000 });
+    const pressedAt = new Date().toISOString();
+    await user.click(button('Start a new baseline'));
+    await screen.findByText('New baseline');
+    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({ body: { from: pressedAt } });
   });
 });
