@@ -9,9 +9,10 @@ import { conversionWords, eventWords, routeWords } from '../parts/words.ts';
 import { AnalyzerFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { EventForm } from './eventForm.tsx';
-import { changeAnalyzer, retire, startBaseline } from './makeEntries.ts';
+import { changeAnalyzer, startBaseline } from './makeEntries.ts';
 import { analyzerDraftOf, consequenceOfChange, readAnalyzer } from './readForms.ts';
 import { type RecordAction, RecordPage } from './recordPage.tsx';
+import { afterEquipment, retireAction } from './retireAction.tsx';
 
 export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
   const { logbook, assessments } = useLogbook();
@@ -69,19 +70,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
         />
       ),
     },
-    {
-      name: 'Retire…',
-      form: (close) => (
-        <ReasonForm
-          action="Retire"
-          explanation="Its runs stay as they are. The bench warns when it is chosen again."
-          makeEntries={(by, reason) => retire({ kind: 'analyzer', id }, by, reason)}
-          onCancel={close}
-          onSaved={close}
-          title={`Retire ${label}`}
-        />
-      ),
-    },
+    retireAction({ kind: 'analyzer', id }, label, afterEquipment),
   ];
   return (
     <RecordPage

@@ -98,7 +98,7 @@ export function recordEvent(
     : [entry];
 }
 
-type Retirable = { kind: 'analyzer' | 'syringe' | 'technologist'; id: string };
+export type Retirable = { kind: 'analyzer' | 'syringe' | 'technologist'; id: string };
 
 export function retire({ kind, id }: Retirable, by: string, reason: string): EntryDraft[] {
   switch (kind) {

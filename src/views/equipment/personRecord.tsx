@@ -1,15 +1,15 @@
 import type { Technologist } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
-import { ReasonForm } from '../parts/reasonForm.tsx';
 import { keysOf, useKeyHere } from '../parts/useKeyHere.ts';
 import { roleWords } from '../parts/words.ts';
 import { PersonFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
-import { changePerson, retire } from './makeEntries.ts';
+import { changePerson } from './makeEntries.ts';
 import { PassphraseForm } from './passphraseForm.tsx';
 import { readPerson } from './readForms.ts';
 import { RecordPage } from './recordPage.tsx';
+import { retireAction } from './retireAction.tsx';
 
 export function PersonRecord({ person }: { person: Technologist }) {
   const { id, name, initials, role, retired, history } = person;
@@ -53,19 +53,11 @@ export function PersonRecord({ person }: { person: Technologist }) {
                     },
                   ]
                 : []),
-              {
-                name: 'Retire…',
-                form: (close) => (
-                  <ReasonForm
-                    action="Retire"
-                    explanation="The name stays beside every record it stands on. It can no longer be chosen."
-                    makeEntries={(by, reason) => retire({ kind: 'technologist', id }, by, reason)}
-                    onCancel={close}
-                    onSaved={close}
-                    title={`Retire ${name}`}
-                  />
-                ),
-              },
+              retireAction(
+                { kind: 'technologist', id },
+                name,
+                'The name stays beside every record it stands on. It can no longer be chosen.',
+              ),
             ]
       }
       history={[...history, ...keys].sort((one, other) => Date.parse(one.at) - Date.parse(other.at))}

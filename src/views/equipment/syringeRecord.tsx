@@ -1,11 +1,11 @@
 import type { Syringe } from '../../journal/logbook.ts';
 import { civilDay, litresTyped, millilitres } from '../parts/figures.ts';
-import { ReasonForm } from '../parts/reasonForm.tsx';
 import { SyringeFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
-import { changeSyringe, retire } from './makeEntries.ts';
+import { changeSyringe } from './makeEntries.ts';
 import { readSyringe, syringeDraftOf } from './readForms.ts';
 import { RecordPage } from './recordPage.tsx';
+import { afterEquipment, retireAction } from './retireAction.tsx';
 
 export function SyringeRecord({ syringe }: { syringe: Syringe }) {
   const { id, description, retired, history } = syringe;
@@ -32,19 +32,7 @@ export function SyringeRecord({ syringe }: { syringe: Syringe }) {
                   />
                 ),
               },
-              {
-                name: 'Retire…',
-                form: (close) => (
-                  <ReasonForm
-                    action="Retire"
-                    explanation="Its runs stay as they are. The bench warns when it is chosen again."
-                    makeEntries={(by, reason) => retire({ kind: 'syringe', id }, by, reason)}
-                    onCancel={close}
-                    onSaved={close}
-                    title={`Retire ${label}`}
-                  />
-                ),
-              },
+              retireAction({ kind: 'syringe', id }, label, afterEquipment),
             ]
       }
       history={history}
