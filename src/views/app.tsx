@@ -5,6 +5,7 @@ import type { LogbookHandle } from '../store/openLogbook.ts';
 import { BenchScreen } from './bench/benchScreen.tsx';
 import { useCheckOnStartUp } from './chainCheck.tsx';
 import { ChainNotice } from './chainNotice.tsx';
+import { useKeptDraft } from './keptDraft.ts';
 import { LogbookProvider, useLogbook } from './logbookContext.tsx';
 import { ErrorBoundary } from './parts/errorBoundary.tsx';
 import { counted } from './parts/figures.ts';
@@ -123,6 +124,7 @@ function DemonstrationRibbon() {
 }
 
 function TopLine() {
+  useKeptDraft();
   const [location] = useLocation();
   const { logbook } = useLogbook();
   const analyzerId = useScreenState((state) => state.benchDraft.analyzerId);

@@ -2,9 +2,15 @@
 import { create } from 'zustand';
 import { type BenchDraft, emptyDraft } from './runForm/benchDraft.ts';
 
+/** A try to record: which draft, and as which run. */
+export type Attempt = { draft: BenchDraft; runId: string };
+
 interface ScreenState {
   benchDraft: BenchDraft;
   setBenchDraft: (draft: BenchDraft) => void;
+  /** The last one: the same draft tried again is the same run. */
+  attempt: Attempt | null;
+  setAttempt: (attempt: Attempt) => void;
   /** The run that was recorded last on this page, shown until the next is begun. */
   recordedRunId: string | null;
   setRecordedRunId: (runId: string | null) => void;
@@ -13,6 +19,8 @@ interface ScreenState {
 export const useScreenState = create<ScreenState>()((set) => ({
   benchDraft: emptyDraft,
   setBenchDraft: (benchDraft) => set({ benchDraft }),
+  attempt: null,
+  setAttempt: (attempt) => set({ attempt }),
   recordedRunId: null,
   setRecordedRunId: (recordedRunId) => set({ recordedRunId }),
 }));

@@ -4,6 +4,8 @@ import userEvent from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { LogbookHandle } from '../../src/store/openLogbook.ts';
 import { App } from '../../src/views/app.tsx';
+import { emptyDraft } from '../../src/views/runForm/benchDraft.ts';
+import { ids } from './laboratory.ts';
 import { entriesOf, openStore, staffed } from './onLogbook.tsx';
 
 async function open(handle: LogbookHandle) {
@@ -20,7 +22,7 @@ const textbox = (name: string) => screen.getByRole('textbox', { name });
 const button = (name: string) => screen.getByRole('button', { name });
 
 describe('an empty logbook', () => {
-  it('leads from three short forms to the bench, with the person in hand', async () => {
+  it('leads from three short forms to the bench, with the person and the analyzer in hand', async () => {
     const handle = await openStore();
     const user = await open(handle);
     await user.type(await screen.findByRole('textbox', { name: 'Name' }), 'Ilse Marong');
@@ -43,6 +45,9 @@ describe('an empty logbook', () => {
 
     expect(await screen.findByRole('heading', { name: 'Record a run' })).toBeInTheDocument();
     expect(screen.getByRole('combobox', { name: 'Technologist' })).toHaveDisplayValue(/Ilse Marong/);
+    expect(screen.getByRole('combobox', { name: 'Analyzer' })).toHaveDisplayValue('Room 2');
+    expect(screen.getByRole('combobox', { name: 'Syringe' })).toHaveDisplayValue('3 L syringe A');
+    expect(screen.getByRole('banner')).toHaveTextContent('In hand: Room 2');
     const entries = entriesOf(handle);
     expect(entries.map(({ kind }) => kind)).toEqual([
       'technologist-added',
@@ -71,6 +76,16 @@ describe('the top line', () => {
     expect(screen.getByRole('banner')).toHaveTextContent('In hand: Room 2');
     await user.click(screen.getByRole('link', { name: 'Records' }));
     expect(await screen.findByRole('heading', { level: 1, name: 'Records' })).toBeInTheDocument();
+  });
+
+  it('still names the analyzer in hand, and who writes, after a reload of another screen than the bench', async () => {
+    const handle = await openStore(staffed());
+    const kept = { ...emptyDraft, analyzerId: ids.analyzer, technologistId: ids.supervisor };
+    await handle.writeSetting('bench-draft', { draft: kept, recordingAs: null });
+    window.location.hash = '#/equipment/new/analyzer';
+    await open(handle);
+    expect(await screen.findByText(/In hand:/)).toHaveTextContent('In hand: Room 2');
+    expect(await screen.findByRole('combobox', { name: 'Written by' })).toHaveValue(ids.supervisor);
   });
 });
 

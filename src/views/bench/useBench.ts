@@ -1,9 +1,8 @@
 /** The bench form's life: what is typed, what it reads as, how it is judged, and how it becomes an entry. */
-import { type RefObject, useEffect, useMemo, useRef, useState } from 'react';
-import * as z from 'zod/mini';
+import { useMemo, useState } from 'react';
 import { publishedLimits2017 } from '../../core/index.ts';
 import { judgementOf } from '../../journal/judgement.ts';
-import type { LogbookHandle } from '../../store/openLogbook.ts';
+import { asKept, keepDraft } from '../keptDraft.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
@@ -12,7 +11,6 @@ import { assessOnTheBench } from '../runForm/assessOnTheBench.ts';
 import {
   type BenchDraft,
   type BenchField,
-  benchDraftSchema,
   draftAfterRecording,
   draftForAnalyzer,
 } from '../runForm/benchDraft.ts';
@@ -20,39 +18,15 @@ import { lastRunOf, readBenchDraft } from '../runForm/readBenchDraft.ts';
 import type { RunForm } from '../runForm/runFields.tsx';
 import { useScreenState } from '../screenState.ts';
 
-const draftSetting = 'bench-draft';
-/**
- * What is kept of the form between two visits. `recordingAs`: the run id under which this very draft was to be recorded,
- * written before the run is: a browser that ends between the two commits comes back with a draft that is recorded
- * already, and knows it.
- */
-const keptDraftSchema = z.object({ draft: benchDraftSchema, recordingAs: z.nullable(z.string()) });
-type KeptDraft = z.infer<typeof keptDraftSchema>;
-const draftSaveDelayMs = 300;
-
-/** The draft is a convenience: storage that fails says so when a run is recorded, not between two keystrokes. */
-const ignoreLostDraft = () => {};
-const keepDraft = (handle: LogbookHandle, kept: KeptDraft) =>
-  handle.writeSetting(draftSetting, kept).catch(ignoreLostDraft);
-
-/** The last try to record: which draft, and as which run. */
-type Attempt = { draft: BenchDraft; runId: string } | null;
-const asKept = (draft: BenchDraft, attempt: Attempt): KeptDraft => ({
-  draft,
-  recordingAs: attempt?.draft === draft ? attempt.runId : null,
-});
-
 export function useBench() {
   const { handle, logbook } = useLogbook();
-  const { benchDraft: draft, setBenchDraft, setRecordedRunId } = useScreenState();
+  const { benchDraft: draft, setBenchDraft, setAttempt, setRecordedRunId } = useScreenState();
   const [left, setLeft] = useState<ReadonlySet<BenchField>>(new Set());
   const [tried, setTried] = useState(false);
   const [asking, setAsking] = useState<readonly string[]>([]);
   const { saving, save } = useSave();
-  const now = useNow();
-
-  const attempt = useRef<Attempt>(null);
-  useDraftKeptAcrossReloads(attempt);
+  // A repeat within half a minute is judged after the run that it repeats, and in sight of the failure that run opened.
+  const now = useNow(logbook);
 
   const reading = useMemo(
     () => readBenchDraft(draft, { logbook, now, limits: publishedLimits2017 }),
@@ -95,8 +69,9 @@ export function useBench() {
       return;
     }
     setAsking([]);
-    if (attempt.current?.draft !== draft) attempt.current = { draft, runId: crypto.randomUUID() };
-    const { runId } = attempt.current;
+    const { attempt } = useScreenState.getState();
+    const runId = attempt?.draft === draft ? attempt.runId : crypto.randomUUID();
+    setAttempt({ draft, runId });
     await keepDraft(handle, { draft, recordingAs: runId });
     const saved = await save([draft], () => {
       const judged = judgementOf(assessOnTheBench(run, logbook));
@@ -137,46 +112,3 @@ export function useBench() {
 }
 
 export type Bench = ReturnType<typeof useBench>;
-
-/** A half-typed run survives a reload and a closed browser: it is kept with this workstation's settings. */
-function useDraftKeptAcrossReloads(attempt: RefObject<Attempt>) {
-  const { handle } = useLogbook();
-  const { benchDraft, setBenchDraft, setRecordedRunId } = useScreenState();
-  const [restored, setRestored] = useState(false);
-  useEffect(() => {
-    let current = true;
-    handle
-      .readSetting(draftSetting, keptDraftSchema)
-      .then((kept) => {
-        if (!current) return;
-        if (kept !== null && useScreenState.getState().benchDraft.analyzerId === '') {
-          const { draft, recordingAs } = kept;
-          if (recordingAs !== null && isRecorded(handle, recordingAs)) {
-            setBenchDraft(draftAfterRecording(draft));
-            setRecordedRunId(recordingAs);
-          } else {
-            if (recordingAs !== null) attempt.current = { draft, runId: recordingAs };
-            setBenchDraft(draft);
-          }
-        }
-        setRestored(true);
-      })
-      .catch(ignoreLostDraft);
-    return () => {
-      current = false;
-    };
-  }, [handle, attempt, setBenchDraft, setRecordedRunId]);
-  useEffect(() => {
-    if (!restored) return;
-    const timer = setTimeout(
-      () => void keepDraft(handle, asKept(benchDraft, attempt.current)),
-      draftSaveDelayMs,
-    );
-    return () => clearTimeout(timer);
-  }, [handle, attempt, benchDraft, restored]);
-}
-
-function isRecorded(handle: LogbookHandle, runId: string): boolean {
-  const snapshot = handle.getSnapshot();
-  return snapshot.state === 'ready' && snapshot.logbook.runs.some(({ id }) => id === runId);
-}

@@ -4,6 +4,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { RestoreForm } from '../parts/restoreForm.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref } from '../routes.ts';
+import { draftForAnalyzer } from '../runForm/benchDraft.ts';
 import { useScreenState } from '../screenState.ts';
 import { AnalyzerFields, PersonFields, SyringeFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
@@ -83,7 +84,13 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
           initial={{ ...initialAnalyzer, syringeId: firstSyringe ?? '' }}
           key="analyzer"
           makeEntries={addAnalyzer}
-          onDone={() => goTo('/bench')}
+          onDone={([entry]) => {
+            if (entry?.kind === 'analyzer-added') {
+              const added = { id: entry.body.analyzerId, description: entry.body, history: [] };
+              setBenchDraft(draftForAnalyzer(benchDraft, added, undefined));
+            }
+            goTo('/bench');
+          }}
           read={readAnalyzer}
           title="3. The analyzer"
         />

@@ -63,7 +63,7 @@ export const emptyDraft: BenchDraft = {
  */
 export function draftForAnalyzer(
   draft: BenchDraft,
-  analyzer: Analyzer,
+  analyzer: Pick<Analyzer, 'id' | 'description' | 'history'>,
   lastRun: LoggedRun | undefined,
 ): BenchDraft {
   const { description } = analyzer;
