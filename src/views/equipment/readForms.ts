@@ -49,7 +49,7 @@ export const emptySyringe: SyringeDraft = {
 export const syringeDraftOf = (description: SyringeDescription): SyringeDraft => ({
   label: description.label,
   serial: description.serial,
-  volumeL: description.volumeL.toFixed(2),
+  volumeL: inLitres(description.volumeL),
   deadSpaceMl: inMillilitres(description.deadSpaceL),
   calibrationDueOn: description.calibrationDueOn ?? '',
   leakCheckDueOn: description.leakCheckDueOn ?? '',
@@ -204,7 +204,13 @@ export function consequenceOfChange(
   };
 }
 
-const inMillilitres = (litres: number) => String(Math.round(litres * 1e4) / 10);
+// Both to the last digit: what is opened to change something else must come back as it was.
+const inLitres = (litres: number) => {
+  const text = litres.toFixed(2);
+  return Number(text) === litres ? text : String(litres);
+};
+/** 0.11035 · 1000 is 110.35000000000001. */
+const inMillilitres = (litres: number) => String(Number((litres * 1000).toPrecision(12)));
 
 const deadSpaceSpec: NumberSpec = {
   name: 'dead space',

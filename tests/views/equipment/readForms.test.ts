@@ -85,6 +85,16 @@ describe('readSyringe', () => {
     const reading = readSyringe(dated);
     expect(reading.ok && syringeDraftOf(reading.description)).toEqual(dated);
   });
+
+  it.each([
+    ['3.00', '110'],
+    ['3.005', '110.35'],
+    ['2.996', '0'],
+  ])('is typed again to the last digit: %s L, %s mL', (volumeL, deadSpaceMl) => {
+    const exact = { ...typed, volumeL, deadSpaceMl };
+    const reading = readSyringe(exact);
+    expect(reading.ok && syringeDraftOf(reading.description)).toEqual(exact);
+  });
 });
 
 describe('readAnalyzer', () => {
@@ -132,6 +142,13 @@ describe('readAnalyzer', () => {
         expect(reading.ok && analyzerDraftOf(reading.description)).toEqual(draft);
       }
     }
+  });
+
+  it('typed again moves no mean, however many digits its dead space has', () => {
+    const reading = readAnalyzer({ ...typed, analyzerDeadSpaceMl: '110.35' });
+    if (!reading.ok) throw new Error('The analyzer could not be read.');
+    const again = readAnalyzer(analyzerDraftOf(reading.description));
+    expect(again.ok && consequenceOfChange(reading.description, again.description, false)).toBeNull();
   });
 });
 
