@@ -2,13 +2,14 @@ import { Link } from 'wouter';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { listFailures, openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { dayAndTime, litresTyped, millilitres } from '../parts/figures.ts';
+import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { ReasonForm } from '../parts/reasonForm.tsx';
-import { conversionWords, eventWords, routeWords } from '../parts/words.ts';
+import { eventWords } from '../parts/words.ts';
 import { AnalyzerFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { EventForm } from './eventForm.tsx';
+import { analyzerInWords } from './inWords.ts';
 import { changeAnalyzer, startBaseline } from './makeEntries.ts';
 import { analyzerDraftOf, consequenceOfChange, readAnalyzer } from './readForms.ts';
 import { type RecordAction, RecordPage } from './recordPage.tsx';
@@ -17,17 +18,7 @@ import { afterEquipment, retireAction } from './retireAction.tsx';
 export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
   const { logbook, assessments } = useLogbook();
   const { id, description, retired, history } = analyzer;
-  const {
-    label,
-    place,
-    serial,
-    syringeId,
-    route,
-    conversion,
-    vaReportedAs,
-    analyzerDeadSpaceL,
-    volumeInsideL,
-  } = description;
+  const { label } = description;
   const hasOpenFailure = openFailures(listFailures(logbook, assessments)).some(
     ({ analyzerId }) => analyzerId === id,
   );
@@ -77,20 +68,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
       actions={retired ? [] : actions}
       history={history}
       retired={retired}
-      rows={[
-        { name: 'Place', value: place || '–' },
-        { name: 'Serial number', value: serial || '–' },
-        { name: 'Usual syringe', value: logbook.syringes.get(syringeId)?.description.label ?? '–' },
-        { name: 'Usual route', value: routeWords[route] },
-        { name: 'VA is reported as', value: vaReportedAs },
-        { name: 'VA is converted', value: conversionWords(conversion) },
-        { name: 'Dead space it subtracts', value: `${millilitres(analyzerDeadSpaceL * 1000)} mL` },
-        {
-          name: 'Plunger at the start',
-          value: volumeInsideL === 0 ? 'home' : `at ${litresTyped(volumeInsideL)} L`,
-        },
-        { name: 'Units', value: `${description.pressureUnit}, ${description.dlcoUnit}` },
-      ]}
+      rows={analyzerInWords(description, logbook.syringes)}
       title={label}
     >
       <Events analyzerId={id} />

@@ -2,9 +2,9 @@ import type { Technologist } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { keysOf, useKeyHere } from '../parts/useKeyHere.ts';
-import { roleWords } from '../parts/words.ts';
 import { PersonFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
+import { personInWords } from './inWords.ts';
 import { changePerson } from './makeEntries.ts';
 import { PassphraseForm } from './passphraseForm.tsx';
 import { readPerson } from './readForms.ts';
@@ -63,8 +63,7 @@ export function PersonRecord({ person }: { person: Technologist }) {
       history={[...history, ...keys].sort((one, other) => Date.parse(one.at) - Date.parse(other.at))}
       retired={retired}
       rows={[
-        { name: 'Initials', value: initials },
-        { name: 'Role', value: roleWords[role] },
+        ...personInWords(person),
         ...(role === 'supervisor'
           ? [{ name: 'Passphrase', value: passphraseWords(keyHere, keys.length) }]
           : []),

@@ -1,7 +1,7 @@
 import type { Syringe } from '../../journal/logbook.ts';
-import { civilDay, litresTyped, millilitres } from '../parts/figures.ts';
 import { SyringeFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
+import { syringeInWords } from './inWords.ts';
 import { changeSyringe } from './makeEntries.ts';
 import { readSyringe, syringeDraftOf } from './readForms.ts';
 import { RecordPage } from './recordPage.tsx';
@@ -9,7 +9,7 @@ import { afterEquipment, retireAction } from './retireAction.tsx';
 
 export function SyringeRecord({ syringe }: { syringe: Syringe }) {
   const { id, description, retired, history } = syringe;
-  const { label, serial, volumeL, deadSpaceL, calibrationDueOn, leakCheckDueOn } = description;
+  const { label } = description;
   return (
     <RecordPage
       actions={
@@ -37,13 +37,7 @@ export function SyringeRecord({ syringe }: { syringe: Syringe }) {
       }
       history={history}
       retired={retired}
-      rows={[
-        { name: 'Serial number', value: serial || '–' },
-        { name: 'Nominal volume', value: <>{litresTyped(volumeL)} L</> },
-        { name: 'Dead space', value: <>{millilitres(deadSpaceL * 1000)} mL</> },
-        { name: 'Calibration due on', value: calibrationDueOn ? civilDay(calibrationDueOn) : 'not known' },
-        { name: 'Leak check due on', value: leakCheckDueOn ? civilDay(leakCheckDueOn) : 'not known' },
-      ]}
+      rows={syringeInWords(description)}
       title={label}
     />
   );

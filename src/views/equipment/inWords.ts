@@ -1,0 +1,48 @@
+/** What a record says of itself under its name, field by field: on its page, and in its history where one is changed. Pure. */
+import type {
+  AnalyzerDescription,
+  SyringeDescription,
+  TechnologistDescription,
+} from '../../journal/entries.ts';
+import type { Logbook } from '../../journal/logbook.ts';
+import { civilDay, litresAsTyped, plain } from '../parts/figures.ts';
+import { conversionWords, roleWords, routeWords } from '../parts/words.ts';
+
+export interface FieldInWords {
+  name: string;
+  value: string;
+}
+
+const inMillilitres = (litres: number) => `${plain(Number((litres * 1000).toPrecision(12)))} mL`;
+const dueOn = (date: string | null) => (date === null ? 'not known' : civilDay(date));
+
+export const personInWords = ({ initials, role }: TechnologistDescription): FieldInWords[] => [
+  { name: 'Initials', value: initials },
+  { name: 'Role', value: roleWords[role] },
+];
+
+export const syringeInWords = (description: SyringeDescription): FieldInWords[] => [
+  { name: 'Serial number', value: description.serial || '–' },
+  { name: 'Nominal volume', value: `${litresAsTyped(description.volumeL)} L` },
+  { name: 'Dead space', value: inMillilitres(description.deadSpaceL) },
+  { name: 'Calibration due on', value: dueOn(description.calibrationDueOn) },
+  { name: 'Leak check due on', value: dueOn(description.leakCheckDueOn) },
+];
+
+export const analyzerInWords = (
+  description: AnalyzerDescription,
+  syringes: Logbook['syringes'],
+): FieldInWords[] => [
+  { name: 'Place', value: description.place || '–' },
+  { name: 'Serial number', value: description.serial || '–' },
+  { name: 'Usual syringe', value: syringes.get(description.syringeId)?.description.label ?? '–' },
+  { name: 'Usual route', value: routeWords[description.route] },
+  { name: 'VA is reported as', value: description.vaReportedAs },
+  { name: 'VA is converted', value: conversionWords(description.conversion) },
+  { name: 'Dead space it subtracts', value: inMillilitres(description.analyzerDeadSpaceL) },
+  {
+    name: 'Plunger at the start',
+    value: description.volumeInsideL === 0 ? 'home' : `at ${litresAsTyped(description.volumeInsideL)} L`,
+  },
+  { name: 'Units', value: `${description.pressureUnit}, ${description.dlcoUnit}` },
+];
