@@ -78,7 +78,7 @@ export function volumeFactor(from: GasCondition, to: GasCondition, ambient: Ambi
 }
 
 /** @throws {RangeError} naming the caller, the field, its value and its unit. */
-export function requireAmbient(caller: string, ambient: Ambient): void {
+function requireAmbient(caller: string, ambient: Ambient): void {
   const { temperatureC, barometricMmHg, relativeHumidity } = ambient;
   const isPossible =
     temperatureC > -kelvinAtZeroC &&

@@ -83,7 +83,7 @@ export function predictionFactor(n: number, sigmas: 2 | 3): number {
 }
 
 /** d2 of two observations, 2/√π, as control-chart tables print it. Source: NIST/SEMATECH e-Handbook, 6.3.2.2. */
-export const movingRangeD2 = 1.128;
+const movingRangeD2 = 1.128;
 
 /**
  * SD estimated from the mean difference of neighbours, in the unit of `values`: mean moving range / 1.128. Undefined

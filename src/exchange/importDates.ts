@@ -128,8 +128,6 @@ function offsetOf(text: string | undefined): number | null {
   return text.startsWith('-') ? -minutes : minutes;
 }
 
-export const noDates: DateCounts = { clear: 0, dayFirst: 0, monthFirst: 0, either: 0, other: 0 };
-
 /** In which way a text is a date; `other` for one that is none. */
 export function dateKindOf(text: string): keyof DateCounts {
   const taken = take(text);

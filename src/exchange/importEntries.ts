@@ -19,7 +19,7 @@ export interface ImportWriting {
   isTaken: (runId: string) => boolean;
 }
 
-export const longestFileName = 255;
+const longestFileName = 255;
 
 /**
  * A run's id is a hash of its identity, so that two workstations that import one file have one set of runs after a merge.

@@ -156,7 +156,7 @@ export const importFields: Readonly<Record<ImportField, FieldFacts>> = {
 };
 
 /** In the order in which a person maps them. */
-export const fieldNames = Object.keys(importFields) as readonly ImportField[];
+const fieldNames = Object.keys(importFields) as readonly ImportField[];
 
 /** Units in our own export are part of the names: what each of its columns is in. */
 const ownUnits: Partial<Record<ImportField, ImportUnit>> = {

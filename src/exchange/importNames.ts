@@ -71,7 +71,7 @@ const words: Readonly<Record<NameField, string>> = {
 const folded = (text: string) => text.normalize('NFKC').trim().toLowerCase().replace(/\s+/g, ' ');
 
 /** Every text that names something of a field in this logbook; a text that names two names neither. */
-export function namesOf(field: NameField, known: KnownLogbook): ReadonlyMap<string, string> {
+function namesOf(field: NameField, known: KnownLogbook): ReadonlyMap<string, string> {
   const found = new Map<string, string>();
   const claimed = new Set<string>();
   const add = (text: string, id: string) => {

@@ -61,7 +61,7 @@ export interface ProposedPlan {
   rivals: ReadonlyMap<ImportField, readonly string[]>;
 }
 
-export const noConstants: ImportConstants = {
+const noConstants: ImportConstants = {
   analyzer: '',
   syringe: '',
   technologist: '',

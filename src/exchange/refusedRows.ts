@@ -5,7 +5,7 @@ import type { JudgedRow } from './importRuns.ts';
 import type { ImportTable } from './importTable.ts';
 
 export const reasonColumn = 'why it was refused';
-export const rowColumn = 'row in the file';
+const rowColumn = 'row in the file';
 
 /** A number is no formula, whatever sign it begins with. */
 const isNumber = (text: string) => /^[+\-−]?[\d.,]+$/.test(text.trim());

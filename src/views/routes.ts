@@ -9,8 +9,6 @@ export const screens = [
   { path: '/records', word: 'Records' },
 ] as const;
 
-export type ScreenPath = (typeof screens)[number]['path'];
-
 /** The page of one run. */
 export const runHref = (runId: string) => `/run/${encodeURIComponent(runId)}`;
 
@@ -26,7 +24,7 @@ export function seriesPath({
 }
 
 /** Which logbook this page shows: `?demonstration` in the address opens the invented laboratory's. */
-export const demonstrationFlag = 'demonstration';
+const demonstrationFlag = 'demonstration';
 
 export const databaseNames = {
   laboratory: 'diffusion-qc-logbook',

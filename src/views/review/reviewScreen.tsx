@@ -8,6 +8,7 @@ import { counted, day } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
+import { runHref } from '../routes.ts';
 import { FailureStory } from './failureStory.tsx';
 import './review.css';
 import { withdrawnFailures } from './withdrawnFailures.ts';
@@ -79,7 +80,7 @@ function Withdrawn({ runs }: { runs: readonly LoggedRun[] }) {
       <ul className="choose-list">
         {runs.map(({ id, body, voided }) => (
           <li key={id}>
-            <Link href={`/run/${id}`}>
+            <Link href={runHref(id)}>
               <span>{logbook.analyzers.get(body.analyzerId)?.description.label}</span>{' '}
               <span className="quiet small">
                 {day(body.madeAt)}, {voided ? 'voided' : 'amended'}

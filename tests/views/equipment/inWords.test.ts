@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { analyzerInWords, syringeInWords } from '../../../src/views/equipment/inWords.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 
-const valueOf = (fields: readonly { name: string; value: string }[], name: string) =>
+const wordsFor = (fields: readonly { name: string; value: string }[], name: string) =>
   fields.find((field) => field.name === name)?.value;
 
 describe('a description in words', () => {
@@ -16,11 +16,11 @@ describe('a description in words', () => {
       calibrationDueOn: '2026-09-30',
       leakCheckDueOn: null,
     });
-    expect(valueOf(syringe, 'Nominal volume')).toBe('3.005 L');
-    expect(valueOf(syringe, 'Dead space')).toBe('110.35 mL');
+    expect(wordsFor(syringe, 'Nominal volume')).toBe('3.005 L');
+    expect(wordsFor(syringe, 'Dead space')).toBe('110.35 mL');
     const { analyzerId: _, ...description } = analyzerAdded;
     const analyzer = analyzerInWords({ ...description, analyzerDeadSpaceL: 0.0625 }, new Map());
-    expect(valueOf(analyzer, 'Dead space it subtracts')).toBe('62.5 mL');
+    expect(wordsFor(analyzer, 'Dead space it subtracts')).toBe('62.5 mL');
   });
 
   it('says what is not known', () => {

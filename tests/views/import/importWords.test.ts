@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { noDates } from '../../../src/exchange/importDates.ts';
 import {
   dateOrderEvidence,
   decimalMarkEvidence,
@@ -7,6 +6,8 @@ import {
   missingWords,
   unitEvidence,
 } from '../../../src/views/import/importWords.ts';
+
+const noDates = { clear: 0, dayFirst: 0, monthFirst: 0, either: 0, other: 0 };
 
 describe('what a proposal rests on', () => {
   it.each([
