@@ -57,6 +57,7 @@ function skipToPage() {
 
 function Pages() {
   const { logbook, demonstration, snapshot } = useLogbook();
+  const [location] = useLocation();
   useCheckOnStartUp();
   const isWhole = snapshot.damaged.length === 0 && snapshot.newer === null;
   const { technologists, syringes, analyzers, entryCount } = logbook;
@@ -89,7 +90,7 @@ function Pages() {
       <TopLine />
       <StorageNotice />
       <ChainNotice />
-      <ErrorBoundary>
+      <ErrorBoundary address={location}>
         <Waiting>
           <Switch>
             <Route component={BenchScreen} path="/bench" />

@@ -1,11 +1,21 @@
 import { Component, type ReactNode } from 'react';
 
+interface Props {
+  /** Where the page stands: another address is another page, which is drawn whatever became of the one before. */
+  address?: string;
+  children: ReactNode;
+}
+
 /** A fault in one screen leaves the rest standing, says what happened, and that nothing recorded is lost. */
-export class ErrorBoundary extends Component<{ children: ReactNode }, { error: Error | null }> {
+export class ErrorBoundary extends Component<Props, { error: Error | null }> {
   override state: { error: Error | null } = { error: null };
 
   static getDerivedStateFromError(error: unknown) {
     return { error: error instanceof Error ? error : new Error(String(error)) };
+  }
+
+  override componentDidUpdate({ address }: Props) {
+    if (address !== this.props.address && this.state.error !== null) this.setState({ error: null });
   }
 
   override render() {
