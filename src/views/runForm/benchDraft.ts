@@ -138,19 +138,3 @@ export function draftOnAnalyzer(
 
 /** A moment as the field for date and time holds it, in this computer's zone. */
 export const localMinute = (at: number) => format(at, "yyyy-MM-dd'T'HH:mm");
-
-/** True when nothing has been typed that could be lost. */
-export function isBlank(draft: BenchDraft): boolean {
-  const typed: readonly BenchField[] = [
-    'temperature',
-    'pressure',
-    'humidity',
-    'va',
-    'dlco',
-    'inspiredVolume',
-    'volumeCheck',
-    'breathHold',
-    'comment',
-  ];
-  return typed.every((field) => draft[field].trim() === '');
-}

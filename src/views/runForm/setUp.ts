@@ -23,28 +23,27 @@ export function setUpOf(analyzer: Analyzer, syringe: Syringe, amending: LoggedRu
   return { conversion, analyzerDeadSpaceL, syringe: { strokeL, volumeInsideL, deadSpaceL } };
 }
 
-/** The newest description up to an instant; the first where all are later; the present one without an instant. */
 export function analyzerAsOf(
   { description, history }: Analyzer,
   at: string | undefined,
 ): AnalyzerDescription {
-  if (at === undefined) return description;
-  let known: AnalyzerDescription | undefined;
-  for (const entry of history) {
-    const describes = entry.kind === 'analyzer-added' || entry.kind === 'analyzer-changed';
-    if (describes && (known === undefined || entry.at <= at)) known = entry.body;
-  }
-  return known ?? description;
+  const described = history.filter(
+    (entry) => entry.kind === 'analyzer-added' || entry.kind === 'analyzer-changed',
+  );
+  return asOf(described, at) ?? description;
 }
 
 function syringeAsOf({ description, history }: Syringe, at: string | undefined): SyringeDescription {
-  if (at === undefined) return description;
-  let known: SyringeDescription | undefined;
-  for (const entry of history) {
-    const describes = entry.kind === 'syringe-added' || entry.kind === 'syringe-changed';
-    if (describes && (known === undefined || entry.at <= at)) known = entry.body;
-  }
-  return known ?? description;
+  const described = history.filter(
+    (entry) => entry.kind === 'syringe-added' || entry.kind === 'syringe-changed',
+  );
+  return asOf(described, at) ?? description;
+}
+
+/** The newest description up to an instant; the first where all are later; undefined, for the present one, without an instant. */
+function asOf<D>(described: readonly { at: string; body: D }[], at: string | undefined): D | undefined {
+  if (at === undefined) return undefined;
+  return (described.findLast((entry) => entry.at <= at) ?? described[0])?.body;
 }
 
 /** Whether anything is left of the nominal breath once the plunger's start and the subtracted dead space are taken off. */

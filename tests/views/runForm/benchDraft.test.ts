@@ -1,12 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import type { Logbook } from '../../../src/journal/logbook.ts';
-import {
-  draftAfterRecording,
-  draftForAnalyzer,
-  emptyDraft,
-  isBlank,
-} from '../../../src/views/runForm/benchDraft.ts';
+import { draftAfterRecording, draftForAnalyzer, emptyDraft } from '../../../src/views/runForm/benchDraft.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, run, theRun } from '../laboratory.ts';
 import { filled, laboratoryWith } from './drafts.ts';
@@ -53,21 +48,18 @@ describe('draftForAnalyzer', () => {
   });
 
   it('leaves who, where and the units after recording, and every reading blank', () => {
-    const after = draftAfterRecording({
-      ...filled,
-      route: 'built-in',
-      reason: 'repeat',
-      humidity: '45',
-      comment: 'x',
-    });
-    expect(isBlank(after)).toBe(true);
-    expect(after).toMatchObject({
+    const units = { pressureUnit: 'hPa', vaReportedAs: 'ATPS', dlcoUnit: 'mmol/min/kPa' } as const;
+    const recorded = { ...filled, ...units, route: 'built-in', reason: 'repeat' } as const;
+    const typed = { madeAt: '2026-03-02T08:45', humidity: '45', breathHold: '10.1', comment: 'x' };
+    expect(draftAfterRecording({ ...recorded, ...typed })).toEqual({
+      ...emptyDraft,
+      ...units,
       analyzerId: ids.analyzer,
+      syringeId: ids.syringe,
       technologistId: ids.supervisor,
       route: 'built-in',
       reason: 'weekly',
       madeAt: '',
     });
-    expect(isBlank(filled)).toBe(false);
   });
 });
