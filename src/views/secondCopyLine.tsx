@@ -16,7 +16,8 @@ export function SecondCopyLine() {
     <span className="top-line__copy" data-tone={line.tone}>
       <Link href="/records">{line.words}</Link>
       {line.canAllow ? (
-        <button data-weight="line" onClick={() => void copy.askAgain()} type="button">
+        // Where the browser refuses even to ask, the button stays, and Records tells why when it is pressed there.
+        <button data-weight="line" onClick={() => void copy.askAgain().catch(() => {})} type="button">
           Allow again
         </button>
       ) : null}
