@@ -85,15 +85,19 @@ const dayMs = 86_400_000;
 
 function daysSince(at: number, now: number): string {
   const days = Math.floor((now - at) / dayMs);
-  return days < 1 ? 'within a day' : `${counted(days, 'day')} ago`;
+  return days < 1 ? 'last run within a day' : `last run ${counted(days, 'day')} ago`;
 }
 
-/** The series shown when the address names none: the first with a failure, then the first with a warning, then the first. */
-export function firstToLookAt(groups: readonly AnalyzerLines[]): SeriesLine | undefined {
+/**
+ * The series shown when the address names none: the first with a failure, then the first with a warning, then the
+ * first of the analyzer in hand, then the first.
+ */
+export function firstToLookAt(groups: readonly AnalyzerLines[], inHand = ''): SeriesLine | undefined {
   const lines = groups.filter(({ retired }) => !retired).flatMap((group) => group.lines);
   return (
     lines.find(({ failureOpen, mark }) => failureOpen || mark === 'fail') ??
     lines.find(({ mark }) => mark === 'warn') ??
+    lines.find(({ series }) => series.analyzerId === inHand) ??
     lines[0] ??
     groups[0]?.lines[0]
   );

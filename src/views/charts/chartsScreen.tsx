@@ -3,6 +3,7 @@ import { Link, useLocation } from 'wouter';
 import { listFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
+import { useScreenState } from '../screenState.ts';
 import { type AnalyzerLines, buildSeriesList, firstToLookAt, type SeriesLine } from './buildSeriesList.ts';
 import './charts.css';
 import { SeriesList } from './seriesList.tsx';
@@ -15,8 +16,9 @@ export default function ChartsScreen() {
     const found = listFailures(logbook, assessments);
     return { failures: found, groups: buildSeriesList(logbook, assessments, found, Date.now()) };
   }, [logbook, assessments]);
+  const inHand = useScreenState(({ benchDraft }) => benchDraft.analyzerId);
   const addressed = atAddress(groups, location);
-  const shown = addressed ?? (isBare(location) ? firstToLookAt(groups) : undefined);
+  const shown = addressed ?? (isBare(location) ? firstToLookAt(groups, inHand) : undefined);
   return (
     <Spread
       left={<SeriesList groups={groups} shown={shown} />}

@@ -100,7 +100,8 @@ function describeRuns(runs: readonly SeriesRun[], scale: SeriesScale): string {
   const struck = runs.length - kept.length;
   const marked = kept.filter((seriesRun) => firedRules(seriesRun).length > 0).length;
   const last = kept.at(-1);
-  const span = runs.length === 1 ? `on ${day(first.at)}` : `from ${day(first.at)} to ${day(end.at)}`;
+  const [from, to] = [day(first.at), day(end.at)];
+  const span = from === to ? `on ${from}` : `from ${from} to ${to}`;
   const sentences = [
     `${counted(runs.length, 'run')} ${span}${struck > 0 ? `, ${struck} of them voided` : ''}.`,
   ];

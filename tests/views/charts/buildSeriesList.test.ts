@@ -42,7 +42,7 @@ describe('buildSeriesList', () => {
       ['VA, patient test', `/charts/${analyzerId}/patient-test/va`],
       ['DLCO, patient test', `/charts/${analyzerId}/patient-test/dlco`],
     ]);
-    expect(group?.lines[0]).toMatchObject({ mark: 'pass', since: '3 days ago', failureOpen: false });
+    expect(group?.lines[0]).toMatchObject({ mark: 'pass', since: 'last run 3 days ago', failureOpen: false });
     expect(group?.lines[0]?.z).toMatch(/^z \+0\.\d$/);
   });
 
@@ -58,7 +58,7 @@ describe('buildSeriesList', () => {
   it('passes over voided runs, and says so where none is left', () => {
     const voided = entry('run-voided', { runId: runId(1), reason: 'Slip' }, week(2));
     const [kept] = listOf([...weeklyRuns([3, 3.5]), voided], week(2));
-    expect(kept?.lines[0]).toMatchObject({ mark: 'establishing', since: '14 days ago' });
+    expect(kept?.lines[0]).toMatchObject({ mark: 'establishing', since: 'last run 14 days ago' });
     const [none] = listOf(
       [...weeklyRuns([3]), entry('run-voided', { runId: runId(0), reason: 'Slip' }, week(2))],
       week(2),
@@ -84,6 +84,15 @@ describe('firstToLookAt', () => {
       `/charts/${analyzerId}/patient-test/va`,
     );
     expect(firstToLookAt([])).toBeUndefined();
+  });
+
+  it('takes the analyzer in hand before the first, where nothing fails or warns', () => {
+    const groups = listOf([...weeklyRuns([3]), onOther(0, 3)], week(1));
+    const [first, second] = groups.map(({ lines }) => lines[0]);
+    expect(firstToLookAt(groups, second?.series.analyzerId)).toBe(second);
+    expect(firstToLookAt(groups, 'an analyzer without runs')).toBe(first);
+    const failing = listOf([...weeklyRuns([3]), onOther(0, 3.5)], week(1));
+    expect(firstToLookAt(failing, analyzerId)?.series.analyzerId).toBe(otherAnalyzerId);
   });
 
   it('does not send anybody to the failure of a retired analyzer', () => {
