@@ -60,6 +60,10 @@ export function listFailures(
 
 export const openFailures = (failures: readonly Failure[]) => failures.filter(({ ended }) => ended === null);
 
+/** When a closure written now takes effect: not before what it closes, which a clock or a slip may have dated ahead. */
+export const closedFrom = (closed: readonly Failure[], now: string): string =>
+  [now, ...closed.map(({ openedBy }) => openedBy.body.madeAt)].sort().at(-1) ?? now;
+
 function closes(closed: readonly SeriesName[], { method, route, quantity }: SeriesName): boolean {
   return closed.some((one) => one.method === method && one.route === route && one.quantity === quantity);
 }

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { SignableDraft } from '../../journal/signature.ts';
-import { type Failure, seriesKey } from '../failures.ts';
+import { closedFrom, type Failure, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, TextAreaField, TickField } from './field.tsx';
 import { counted, day } from './figures.ts';
@@ -115,7 +115,6 @@ function closures(
   const analyzers = new Set(failures.map(({ analyzerId }) => analyzerId));
   return [...analyzers].map((analyzerId) => {
     const ofAnalyzer = failures.filter((failure) => failure.analyzerId === analyzerId);
-    const opened = ofAnalyzer.map(({ openedBy }) => openedBy.body.madeAt).sort();
     return {
       id: crypto.randomUUID(),
       by,
@@ -124,8 +123,8 @@ function closures(
         closureId: crypto.randomUUID(),
         analyzerId,
         failures: ofAnalyzer.map(({ series, openedBy }) => ({ ...series, openedByRunId: openedBy.id })),
-        // The last of them: a closure before its failure would close nothing.
-        closedAt: from === 'now' ? new Date().toISOString() : (opened.at(-1) ?? new Date().toISOString()),
+        // Instants are compared as texts: an empty one lies before all, and leaves the last of what is closed.
+        closedAt: closedFrom(ofAnalyzer, from === 'now' ? new Date().toISOString() : ''),
         reason,
         correctiveAction: '',
         signature: null,

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type Failure, seriesKey } from '../failures.ts';
+import { closedFrom, type Failure, seriesKey } from '../failures.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
@@ -49,7 +49,7 @@ export function CloseForm({
             closureId: crypto.randomUUID(),
             analyzerId: failure.analyzerId,
             failures: closed.map(({ series, openedBy }) => ({ ...series, openedByRunId: openedBy.id })),
-            closedAt: new Date().toISOString(),
+            closedAt: closedFrom(closed, new Date().toISOString()),
             reason,
             correctiveAction: typed.correctiveAction.trim(),
             signature: null,

@@ -83,6 +83,17 @@ describe('a supervisor without a key here', () => {
     expect(await verdicts(handle)).toEqual(['valid']);
   });
 
+  it('closes what a run opened that is dated ahead of this clock', async () => {
+    const madeAt = new Date(Date.now() + 3_600_000).toISOString();
+    const handle = await openStore([...staffed(), run(0, 3.37, { madeAt })]);
+    const { user } = await opened(handle);
+    await user.type(textbox('Why it may be closed'), 'Its date was a slip.');
+    await choosePassphrase(user);
+    await user.click(press('Close failure'));
+    await closed();
+    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({ body: { closedAt: madeAt } });
+  });
+
   it('pressed twice, it is closed once', async () => {
     const handle = await outOfLimits();
     const { user } = await opened(handle);
