@@ -3,6 +3,7 @@ import { Link, useLocation } from 'wouter';
 import { listFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
+import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { useScreenState } from '../screenState.ts';
 import { type AnalyzerLines, buildSeriesList, firstToLookAt, type SeriesLine } from './buildSeriesList.ts';
 import './charts.css';
@@ -19,15 +20,18 @@ export default function ChartsScreen() {
   const inHand = useScreenState(({ benchDraft }) => benchDraft.analyzerId);
   const addressed = atAddress(groups, location);
   const shown = addressed ?? (isBare(location) ? firstToLookAt(groups, inHand) : undefined);
+  const rightPage = useChosenInSight(isBare(location) ? '' : location);
   return (
     <Spread
       left={<SeriesList groups={groups} shown={shown} />}
       right={
-        shown ? (
-          <SeriesPage failures={failures} key={shown.path} series={shown.series} />
-        ) : (
-          <NothingHere empty={groups.length === 0} />
-        )
+        <div ref={rightPage}>
+          {shown ? (
+            <SeriesPage failures={failures} key={shown.path} series={shown.series} />
+          ) : (
+            <NothingHere empty={groups.length === 0} />
+          )}
+        </div>
       }
       wide="right"
     />

@@ -2,6 +2,7 @@ import { Link, useLocation, useParams } from 'wouter';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
+import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { AnalyzerRecord } from './analyzerRecord.tsx';
 import { AnalyzerFields, PersonFields, SyringeFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
@@ -22,13 +23,18 @@ import { SyringeRecord } from './syringeRecord.tsx';
 export default function EquipmentScreen() {
   const { logbook } = useLogbook();
   const { '*': rest = '' } = useParams();
+  const rightPage = useChosenInSight(rest);
   const [kind = '', id = ''] = rest.split('/');
   const [firstAnalyzer = ''] = logbook.analyzers.keys();
   const chosen = kind === '' ? { kind: 'analyzer', id: firstAnalyzer } : { kind, id };
   return (
     <Spread
       left={<EquipmentList chosen={chosen} />}
-      right={<Chosen id={chosen.id} key={`${chosen.kind} ${chosen.id}`} kind={chosen.kind} />}
+      right={
+        <div ref={rightPage}>
+          <Chosen id={chosen.id} key={`${chosen.kind} ${chosen.id}`} kind={chosen.kind} />
+        </div>
+      }
       wide="right"
     />
   );

@@ -6,6 +6,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
 import { counted, day } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
+import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
@@ -22,6 +23,7 @@ export default function ReviewScreen() {
   const open = failures.filter(({ ended }) => ended === null);
   const ended = failures.filter((failure) => failure.ended !== null);
   const withdrawn = useMemo(() => withdrawnFailures(logbook.runs, failures), [logbook.runs, failures]);
+  const rightPage = useChosenInSight(address);
   const imported = open.filter(({ openedBy }) => openedBy.body.origin.kind === 'import');
   const chosen =
     failures.find((failure) => addressOf(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
@@ -57,14 +59,16 @@ export default function ReviewScreen() {
         </div>
       }
       right={
-        chosen ? (
-          <FailureStory allOpen={open} failure={chosen} key={addressOf(chosen)} />
-        ) : (
-          <p className="quiet">
-            The story of a failure stands here: what opened it, the runs made meanwhile, and how it was
-            closed.
-          </p>
-        )
+        <div ref={rightPage}>
+          {chosen ? (
+            <FailureStory allOpen={open} failure={chosen} key={addressOf(chosen)} />
+          ) : (
+            <p className="quiet">
+              The story of a failure stands here: what opened it, the runs made meanwhile, and how it was
+              closed.
+            </p>
+          )}
+        </div>
       }
       wide="right"
     />
