@@ -3,6 +3,7 @@ import type { EntryDraft, RunContent } from '../journal/entries.ts';
 import { sha256OfBytes } from './backupFormat.ts';
 import { runIdentity } from './importKnown.ts';
 import type { ImportJudgement, JudgedRow } from './importRuns.ts';
+import { wholeCharacters } from './importText.ts';
 
 export interface ImportSource {
   fileName: string;
@@ -38,7 +39,7 @@ export async function importEntries(
     kind: 'runs-imported',
     body: {
       batchId,
-      fileName: fileName.replaceAll('\0', '\uFFFD').slice(0, longestFileName) || 'unnamed',
+      fileName: wholeCharacters(fileName.replaceAll('\0', '\uFFFD').slice(0, longestFileName)) || 'unnamed',
       fileHash,
       rowsRead: rows.length,
       accepted: taken.length,

@@ -1,7 +1,7 @@
 /** From a file's text to rows of cells: what parts the cells, which row names the columns, which rows cannot be trusted. */
 import Papa from 'papaparse';
 import { guessColumn } from './importFields.ts';
-import { importLimits } from './importText.ts';
+import { importLimits, wholeCharacters } from './importText.ts';
 import { unitOf } from './importUnits.ts';
 
 export type Delimiter = ',' | ';' | '\t';
@@ -92,11 +92,11 @@ export function readImportTable(text: string, chosen: Delimiter | null = null): 
   };
 }
 
-/** One kind of line end and no mark in front; a lone half of a character, which no hash can be made of, is replaced. */
+/** One kind of line end, whole characters, and no mark in front. */
 function tidyText(text: string): string {
   const unmarked = text.replace(/^\uFEFF+/, '');
   const lines = unmarked.includes('\r') ? unmarked.replace(/\r\n?/g, '\n') : unmarked;
-  return lines.replace(/[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g, '\uFFFD');
+  return wholeCharacters(lines);
 }
 
 function parse(text: string, delimiter: Delimiter, rows: number) {

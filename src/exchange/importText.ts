@@ -65,6 +65,11 @@ export function readImportText(bytes: Uint8Array): ImportText {
   }
 }
 
+/** A lone half of a character, which no hash can be made of, becomes the replacement character. */
+export function wholeCharacters(text: string): string {
+  return text.replace(/[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g, '\uFFFD');
+}
+
 function readAs(encoding: TextEncodingName, text: string): ImportText {
   if (text.trim() === '') return refused('The file holds nothing but blanks.');
   return { state: 'text', text, encoding };

@@ -315,6 +315,17 @@ describe('importEntries', () => {
     for (const entry of runs) expect(entrySchema.safeParse(entry).success).toBe(true);
   });
 
+  // U+1F4C8 is two halves in UTF-16; RFC 8785, section 3.2.2.2, has no canonical form for one alone.
+  it.each([
+    ['a lone half of a character', 'old\ud83d.csv', 'old\ufffd.csv'],
+    ['a character that the cut would halve', `${'x'.repeat(254)}\u{1f4c8}`, `${'x'.repeat(254)}\ufffd`],
+  ])('of a file whose name has %s can be hashed', async (_, fileName, kept) => {
+    const judgement = judge(file(good), await knownLaboratory());
+    const writing = { by: ids.supervisor, newId, isTaken: () => false };
+    const [batch] = await sealChain(await importEntries(judgement, { ...source, fileName }, writing));
+    expect(batch).toMatchObject({ kind: 'runs-imported', body: { fileName: kept } });
+  });
+
   it('keeps runs of one instant in the order of time when the file has the newest first', async () => {
     const same = (va: string) => `2026-03-02,${va},0.12,22,760`;
     const newestFirst = file(
