@@ -8,6 +8,9 @@ export type Attempt = { draft: BenchDraft; runId: string };
 interface ScreenState {
   benchDraft: BenchDraft;
   setBenchDraft: (draft: BenchDraft) => void;
+  /** The supervisor chosen beside another person in hand; empty where none was, and once somebody else is in hand. */
+  supervisorId: string;
+  setSupervisorId: (supervisorId: string) => void;
   /** The last one: the same draft tried again is the same run. */
   attempt: Attempt | null;
   setAttempt: (attempt: Attempt) => void;
@@ -18,7 +21,13 @@ interface ScreenState {
 
 export const useScreenState = create<ScreenState>()((set) => ({
   benchDraft: emptyDraft,
-  setBenchDraft: (benchDraft) => set({ benchDraft }),
+  setBenchDraft: (benchDraft) =>
+    set((before) => ({
+      benchDraft,
+      supervisorId: benchDraft.technologistId === before.benchDraft.technologistId ? before.supervisorId : '',
+    })),
+  supervisorId: '',
+  setSupervisorId: (supervisorId) => set({ supervisorId }),
   attempt: null,
   setAttempt: (attempt) => set({ attempt }),
   recordedRunId: null,
@@ -29,4 +38,10 @@ export const useScreenState = create<ScreenState>()((set) => ({
 export function usePersonInHand(): [technologistId: string, choose: (technologistId: string) => void] {
   const { benchDraft, setBenchDraft } = useScreenState();
   return [benchDraft.technologistId, (technologistId) => setBenchDraft({ ...benchDraft, technologistId })];
+}
+
+/** Who writes what only a supervisor may: the person in hand until a supervisor is chosen, who does not take their place. */
+export function useSupervisorAsked(): [technologistId: string, choose: (technologistId: string) => void] {
+  const { benchDraft, supervisorId, setSupervisorId } = useScreenState();
+  return [supervisorId === '' ? benchDraft.technologistId : supervisorId, setSupervisorId];
 }
