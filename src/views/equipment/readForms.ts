@@ -204,6 +204,24 @@ export function consequenceOfChange(
   };
 }
 
+/**
+ * What a change of a syringe's volumes brings with it. On which analyzers a new baseline has to follow, a supervisor
+ * decides for each: a slip put right moves no mean, a hose left on from now on does.
+ */
+export function consequenceOfSyringeChange(
+  before: SyringeDescription,
+  after: SyringeDescription,
+): { notice: string; only: 'supervisor'; refused: boolean } | null {
+  const isMoved = before.volumeL !== after.volumeL || before.deadSpaceL !== after.deadSpaceL;
+  if (!isMoved) return null;
+  return {
+    notice:
+      'This moves every later result made with this syringe. Start a new baseline on each analyzer that it is used on, unless only a slip is put right.',
+    only: 'supervisor',
+    refused: false,
+  };
+}
+
 // Both to the last digit: what is opened to change something else must come back as it was.
 const inLitres = (litres: number) => {
   const text = litres.toFixed(2);

@@ -3,7 +3,7 @@ import { SyringeFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { syringeInWords } from './inWords.ts';
 import { changeSyringe } from './makeEntries.ts';
-import { readSyringe, syringeDraftOf } from './readForms.ts';
+import { consequenceOfSyringeChange, readSyringe, syringeDraftOf } from './readForms.ts';
 import { RecordPage } from './recordPage.tsx';
 import { afterEquipment, retireAction } from './retireAction.tsx';
 
@@ -23,6 +23,7 @@ export function SyringeRecord({ syringe }: { syringe: Syringe }) {
                     Fields={SyringeFields}
                     action="Save the change"
                     asksReason
+                    consequenceOf={(changed) => consequenceOfSyringeChange(description, changed)}
                     initial={syringeDraftOf(description)}
                     makeEntries={(changed, by, reason) => changeSyringe(syringe, changed, by, reason)}
                     onCancel={close}

@@ -12,6 +12,7 @@ import {
 import {
   analyzerDraftOf,
   consequenceOfChange,
+  consequenceOfSyringeChange,
   emptyAnalyzer,
   emptyPerson,
   emptySyringe,
@@ -203,6 +204,24 @@ describe('consequenceOfChange', () => {
     expect(consequenceOfChange(description, changed(fixed), true)).toMatchObject({
       refused: true,
       notice: expect.stringContaining('close it under Review first'),
+    });
+  });
+});
+
+describe('consequenceOfSyringeChange', () => {
+  const reading = readSyringe({ ...emptySyringe, label: 'Syringe A', deadSpaceMl: '110' });
+  if (!reading.ok) throw new Error('the form of this test is not whole');
+  const before = reading.description;
+
+  it('is none while no volume changes', () => {
+    expect(consequenceOfSyringeChange(before, { ...before, label: 'Syringe B' })).toBeNull();
+  });
+
+  it.each([{ deadSpaceL: 0.16 }, { volumeL: 2 }])('is a word to a supervisor for %o', (moved) => {
+    expect(consequenceOfSyringeChange(before, { ...before, ...moved })).toMatchObject({
+      only: 'supervisor',
+      refused: false,
+      notice: expect.stringContaining('Start a new baseline on each analyzer'),
     });
   });
 });
