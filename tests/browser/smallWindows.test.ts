@@ -1,0 +1,54 @@
+import type { Page } from 'playwright-core';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openProfile, type Profile } from './chromium.ts';
+import { setUpLaboratory } from './steps.ts';
+
+/** How many px of the page lie beside the window. WCAG 2.2, 1.4.10: none at a width of 320 CSS px. */
+const beside = (page: Page) =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+describe('a small window', () => {
+  let profile: Profile;
+  beforeEach(async () => {
+    profile = await openProfile();
+  });
+  afterEach(() => profile.close());
+
+  it('holds every screen at 320 px without scrolling sideways', async () => {
+    const { page } = profile;
+    await page.setViewportSize({ width: 320, height: 700 });
+    await page.goto(profile.at('/'));
+    await page.getByRole('button', { name: 'Add me' }).waitFor();
+    expect(await beside(page), 'first page').toBe(0);
+    await setUpLaboratory(profile);
+    for (const screen of ['Bench', 'Charts', 'Review', 'Equipment', 'Records']) {
+      await page.getByRole('link', { name: screen, exact: true }).click();
+      await page.getByRole('heading', { level: 1 }).first().waitFor();
+      expect(await beside(page), screen).toBe(0);
+    }
+  });
+
+  it('does not hide a field that the Tab key comes to behind the button that stays in sight', async () => {
+    const { page } = profile;
+    await page.setViewportSize({ width: 1024, height: 768 });
+    await setUpLaboratory(profile);
+    await page.getByLabel('Temperature').focus();
+    const covered: string[] = [];
+    const reached: string[] = [];
+    for (let tabs = 0; tabs < 20 && reached.at(-1) !== 'Record run'; tabs++) {
+      await page.keyboard.press('Tab');
+      const { name, isCovered } = await page.evaluate(() => {
+        const focused = document.activeElement as HTMLElement;
+        const { left, bottom, width } = focused.getBoundingClientRect();
+        const there = document.elementFromPoint(left + width / 2, bottom - 3);
+        const [label] = (focused as HTMLInputElement).labels ?? [];
+        return { name: (label ?? focused).textContent, isCovered: !focused.contains(there) };
+      });
+      reached.push(name);
+      if (isCovered) covered.push(name);
+    }
+    expect(reached).toContain('Comment');
+    expect(reached.at(-1)).toBe('Record run');
+    expect(covered).toEqual([]);
+  });
+});
