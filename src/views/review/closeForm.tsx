@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { useLocation } from 'wouter';
 import { closedFrom, type Failure, seriesKey } from '../failures.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
@@ -9,6 +10,7 @@ import { useSigning } from '../parts/useSigning.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
+import { failureAddress } from './failureAddress.ts';
 
 const keyOf = ({ analyzerId, series }: Failure) => seriesKey(analyzerId, series);
 
@@ -22,6 +24,7 @@ export function CloseForm({
   openOfAnalyzer: readonly Failure[];
   analyzerLabel: string;
 }) {
+  const [, goTo] = useLocation();
   const { id: by, canWrite } = useWriter('supervisor');
   const signing = useSigning(by, canWrite);
   const others = openOfAnalyzer.filter((other) => keyOf(other) !== keyOf(failure));
@@ -38,6 +41,8 @@ export function CloseForm({
     setTried(true);
     const sign = signing.take();
     if (reason === '' || sign === null) return 'stopped';
+    // The bare address shows the first failure that is open: another one, as soon as this one is closed.
+    goTo(failureAddress(failure), { replace: true });
     const closed = [failure, ...others.filter((other) => typed.withThese.includes(keyOf(other)))];
     const written = await save([typed, by, signing.revision], () =>
       sign([

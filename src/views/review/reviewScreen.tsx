@@ -10,11 +10,10 @@ import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
+import { failureAddress } from './failureAddress.ts';
 import { FailureStory } from './failureStory.tsx';
 import './review.css';
 import { withdrawnFailures } from './withdrawnFailures.ts';
-
-const addressOf = ({ openedBy, series }: Failure) => `/review/${openedBy.id}/${series.quantity}`;
 
 export default function ReviewScreen() {
   const { logbook, assessments } = useLogbook();
@@ -26,7 +25,7 @@ export default function ReviewScreen() {
   const rightPage = useChosenInSight(address);
   const imported = open.filter(({ openedBy }) => openedBy.body.origin.kind === 'import');
   const chosen =
-    failures.find((failure) => addressOf(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
+    failures.find((failure) => failureAddress(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
   return (
     <Spread
       left={
@@ -61,7 +60,7 @@ export default function ReviewScreen() {
       right={
         <div ref={rightPage}>
           {chosen ? (
-            <FailureStory allOpen={open} failure={chosen} key={addressOf(chosen)} />
+            <FailureStory allOpen={open} failure={chosen} key={failureAddress(chosen)} />
           ) : (
             <p className="quiet">
               The story of a failure stands here: what opened it, the runs made meanwhile, and how it was
@@ -104,8 +103,8 @@ function FailureList({ failures, chosen }: { failures: readonly Failure[]; chose
       {failures.map((failure) => {
         const { analyzerId, series, openedBy, runs, ended } = failure;
         return (
-          <li key={addressOf(failure)}>
-            <Link aria-current={failure === chosen ? 'true' : undefined} href={addressOf(failure)}>
+          <li key={failureAddress(failure)}>
+            <Link aria-current={failure === chosen ? 'true' : undefined} href={failureAddress(failure)}>
               <span className="line failure-name">
                 <span data-shape={ended === null ? 'fail' : 'establishing'}>
                   <VerdictMark shape={ended === null ? 'fail' : 'pass'} size={14} />

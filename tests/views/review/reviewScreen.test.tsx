@@ -95,6 +95,16 @@ describe('closing a failure', () => {
     expect(await closures(handle)).toHaveLength(1);
   });
 
+  it('stays with the failure that was closed while another one is open', async () => {
+    const handle = await openStore([...staffed(), run(0, 3.37, { route: 'built-in' }), run(1, 3.37)]);
+    const { user } = await opened(handle);
+    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await choosePassphrase(user);
+    await user.click(closeButton());
+    expect(await screen.findByRole('heading', { name: 'Closed' }, whenSigned)).toBeInTheDocument();
+    expect(screen.getByText('The next run lies inside.')).toBeInTheDocument();
+  });
+
   it('keeps who, what and why, and says so on the page', async () => {
     const handle = await openStore([...staffed(), run(0, 3.37)]);
     const { user } = await opened(handle);
