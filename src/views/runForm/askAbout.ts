@@ -36,7 +36,7 @@ export function questionsFor(
   );
   if (identical) {
     questions.push(
-      `The same readings were recorded for this analyzer at ${dayAndTime(identical.body.madeAt)}. Is this another run?`,
+      `The same readings were recorded for this analyzer on ${dayAndTime(identical.body.madeAt)}. Is this another run?`,
     );
   }
   if (logbook.newestAt !== null && isStillToCome(Date.parse(logbook.newestAt), now)) {
