@@ -1,4 +1,4 @@
-import { render, screen, within } from '@testing-library/react';
+import { render, screen, waitFor, within } from '@testing-library/react';
 import userEvent from '@testing-library/user-event';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Router } from 'wouter';
@@ -153,7 +153,9 @@ describe('voiding a run', () => {
     await userEvent.click(within(form).getByRole('button', { name: 'Void run' }));
     expect(screen.queryByText(/^Saved/)).toBeNull();
     control.release();
-    expect(await screen.findByText(/^Saved: the run of 26 May 2025, 08:00 is voided/)).toHaveFocus();
+    const saved = await screen.findByText(/^Saved: the run of 26 May 2025, 08:00 is voided/);
+    // The line is drawn first and takes the focus in the effect after it.
+    await waitFor(() => expect(saved).toHaveFocus());
     expect(control.written).toMatchObject([
       { kind: 'run-voided', by: technologistId, body: { runId: 'run-0020', reason: 'Syringe slipped' } },
     ]);
