@@ -1,4 +1,5 @@
 /** From one row of a file to a run, or to every reason why it is none. */
+
 import {
   ambientFactor,
   type Conversion,
@@ -6,6 +7,7 @@ import {
   pressureInMmHg,
   reduceRun,
 } from '../core/index.ts';
+import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
 import type { AnalyzerDescription, RunContent, SyringeDescription } from '../journal/entries.ts';
 import { CellReader, type Or, type ReadMeasured, unread } from './importCells.ts';
 import { instantsIn, noon, readDate, readTime } from './importDates.ts';
@@ -152,7 +154,7 @@ function readCommon(
       temperatureC,
       barometricMmHg: pressureInMmHg(pressure, pressureUnit),
       // Percent were made of it; twelve digits undo that.
-      ...(humidity === undefined ? {} : { relativeHumidity: Number((humidity / 100).toPrecision(12)) }),
+      ...(humidity === undefined ? {} : { relativeHumidity: withoutBinaryNoise(humidity / 100) }),
     },
     pressureAsTyped: { value: pressure, unit: pressureUnit },
     reading: {

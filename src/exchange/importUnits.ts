@@ -1,5 +1,7 @@
 /** Units as spreadsheets write them, and what brings a number from one into the logbook's own. */
+
 import type { DlcoUnit, PressureUnit } from '../core/index.ts';
+import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
 
 export type VolumeUnit = 'L' | 'mL';
 export type TemperatureUnit = '°C' | '°F';
@@ -70,19 +72,16 @@ export function unitOf(text: string): ImportUnit | null {
   return null;
 }
 
-/** As many digits as a reading has, so that 0.07 · 100 is 7. */
-const tidy = (value: number) => Number(value.toPrecision(12));
-
 /** The number in the unit that the logbook keeps: litres, °C, percent; pressure and DLCO stay in the unit they have. */
 export function inOwnUnit(value: number, unit: ImportUnit): number {
   switch (unit) {
     case 'mL':
-      return tidy(value / 1000);
+      return withoutBinaryNoise(value / 1000);
     case '°F':
       // A hundredth of a degree is finer than any thermometer in a laboratory.
       return Number(((value - 32) / 1.8).toFixed(2));
     case 'fraction':
-      return tidy(value * 100);
+      return withoutBinaryNoise(value * 100);
     default:
       return value;
   }

@@ -1,4 +1,5 @@
 /** What a record says of itself under its name, field by field: on its page, and in its history where one is changed. Pure. */
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type {
   AnalyzerDescription,
   SyringeDescription,
@@ -13,7 +14,7 @@ export interface FieldInWords {
   value: string;
 }
 
-const inMillilitres = (litres: number) => `${plain(Number((litres * 1000).toPrecision(12)))} mL`;
+const inMillilitres = (litres: number) => `${plain(withoutBinaryNoise(litres * 1000))} mL`;
 const dueOn = (date: string | null) => (date === null ? 'not known' : civilDay(date));
 
 export const personInWords = ({ initials, role }: TechnologistDescription): FieldInWords[] => [

@@ -1,4 +1,5 @@
 /** From the typed equipment forms to the descriptions that go into the journal. Pure. */
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type {
   AnalyzerDescription,
   SyringeDescription,
@@ -228,7 +229,7 @@ const inLitres = (litres: number) => {
   return Number(text) === litres ? text : String(litres);
 };
 /** 0.11035 · 1000 is 110.35000000000001. */
-const inMillilitres = (litres: number) => String(Number((litres * 1000).toPrecision(12)));
+const inMillilitres = (litres: number) => String(withoutBinaryNoise(litres * 1000));
 
 const deadSpaceSpec: NumberSpec = {
   name: 'dead space',

@@ -1,5 +1,7 @@
 /** A run in words, field by field, and what an amendment changed of it. Pure. */
+
 import type { Method } from '../../core/index.ts';
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { dayAndTime, dlcoTyped, litresAsTyped, plain } from '../parts/figures.ts';
@@ -17,7 +19,7 @@ const none = '–';
 const ifKnown = (value: number | undefined, unit: string, write = plain) =>
   value === undefined ? none : `${write(value)} ${unit}`;
 /** 0.29 · 100 is 28.999999999999996. */
-const scaled = (value: number, factor: number) => plain(Number((value * factor).toPrecision(12)));
+const scaled = (value: number, factor: number) => plain(withoutBinaryNoise(value * factor));
 const methodWords: Record<Method, string> = { syringe: 'Syringe', 'precision-gas': 'Precision gas' };
 
 /** Every field of a run that an amendment can change, in the order of the form. `zone`: the run's own. */
@@ -87,7 +89,7 @@ export function fieldsOf(
     {
       name: 'Drawn into the syringe',
       write: ({ syringe: { strokeL, volumeInsideL } }) =>
-        `${litresAsTyped(Number(strokeL.toPrecision(12)))} L, plunger ${volumeInsideL === 0 ? 'home' : `at ${litresAsTyped(volumeInsideL)} L`}`,
+        `${litresAsTyped(withoutBinaryNoise(strokeL))} L, plunger ${volumeInsideL === 0 ? 'home' : `at ${litresAsTyped(volumeInsideL)} L`}`,
     },
     { name: 'Published limits', write: ({ limits }) => `${limits.edition}: ${limits.source}` },
     { name: 'Comment', write: ({ comment }) => comment || none },

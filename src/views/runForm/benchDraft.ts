@@ -1,6 +1,8 @@
 /** What stands in the form of a run, as typed: numbers stay text until they are read. */
+
 import { format } from 'date-fns';
 import * as z from 'zod/mini';
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import {
   dlcoUnitSchema,
   gasConditionSchema,
@@ -110,7 +112,7 @@ export function draftOfRun({ body }: Pick<LoggedRun, 'body'>): BenchDraft {
     pressure: String(pressureAsTyped.value),
     pressureUnit: pressureAsTyped.unit,
     // 0.29 · 100 is 28.999999999999996.
-    humidity: relativeHumidity === undefined ? '' : String(Number((relativeHumidity * 100).toPrecision(12))),
+    humidity: relativeHumidity === undefined ? '' : String(withoutBinaryNoise(relativeHumidity * 100)),
     va: String(reading.vaL),
     vaReportedAs: reading.vaReportedAs,
     dlco: String(reading.dlco),
