@@ -1,7 +1,9 @@
 /** The thread of its own in which a stored journal is checked. It reads what lies in storage, not what a page holds of it. */
+
 import { checkChains } from '../journal/chain.ts';
 import type { FromChainCheck } from './chainCheck.ts';
 import { LogbookDatabase } from './database.ts';
+import { messageOf } from './messageOf.ts';
 
 const tell = (message: FromChainCheck) => postMessage(message);
 
@@ -12,7 +14,7 @@ async function check(databaseName: string): Promise<void> {
     const report = await checkChains(rows, (checked) => tell({ checked, total: rows.length }));
     tell({ report });
   } catch (error) {
-    tell({ problem: error instanceof Error ? error.message : String(error) });
+    tell({ problem: messageOf(error) });
   } finally {
     database.close();
   }

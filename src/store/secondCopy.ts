@@ -3,10 +3,11 @@
  * time, and the newest state wins. It never writes over a copy that holds what is not here: a logbook that lost its entries
  * must not take its own rescue with it.
  */
-import * as z from 'zod/mini';
 
+import * as z from 'zod/mini';
 import { marksOf } from '../journal/union.ts';
 import { type CopyFolder, firstLineOf, isNotAllowed, putInPlace } from './copyFolder.ts';
+import { messageOf } from './messageOf.ts';
 import type { LogbookHandle } from './openLogbook.ts';
 
 /** What the file is made of: how a backup is written and compared stands with the exchange of files, not here. */
@@ -199,7 +200,7 @@ export function createSecondCopy(
         publish({ phase: { name: 'permission' } });
         return;
       }
-      const message = error instanceof Error ? error.message : String(error);
+      const message = messageOf(error);
       publish({ phase: { name: 'failed', reason: 'folder', message } });
       wantIn(retryMs);
     }

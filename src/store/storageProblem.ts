@@ -1,4 +1,5 @@
 import Dexie from 'dexie';
+import { messageOf } from './messageOf.ts';
 
 export type StorageProblemReason =
   /** No space left. */
@@ -27,7 +28,7 @@ export class StorageProblem extends Error {
 
   static from(error: unknown): StorageProblem {
     if (error instanceof StorageProblem) return error;
-    const message = error instanceof Error ? error.message : String(error);
+    const message = messageOf(error);
     for (const name of causeNames(error)) {
       const reason = reasonByName[name];
       if (reason) return new StorageProblem(reason, message, { cause: error });

@@ -1,4 +1,5 @@
 /** The check of the whole journal, begun on start-up and again when it is asked for: one at a time, seen on every screen. */
+
 import {
   createContext,
   type ReactNode,
@@ -10,6 +11,7 @@ import {
   useState,
 } from 'react';
 import type { ChainReport } from '../journal/chain.ts';
+import { messageOf } from '../store/messageOf.ts';
 import type { LogbookHandle } from '../store/openLogbook.ts';
 
 export type ChainCheck =
@@ -30,9 +32,7 @@ export function ChainCheckProvider({ handle, children }: { handle: LogbookHandle
     handle
       .checkChains((checked, total) => setCheck({ state: 'checking', checked, total }))
       .then((report) => setCheck({ state: 'done', report, checkedAt: Date.now() }))
-      .catch((error: unknown) =>
-        setCheck({ state: 'failed', problem: error instanceof Error ? error.message : String(error) }),
-      )
+      .catch((error: unknown) => setCheck({ state: 'failed', problem: messageOf(error) }))
       .finally(() => {
         isChecking.current = false;
       });

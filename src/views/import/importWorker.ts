@@ -1,4 +1,5 @@
 /** The thread on which a picked file is read and judged, so that the page can show how far it is and end it. */
+import { messageOf } from '../../store/messageOf.ts';
 import { openImportFile } from './importFile.ts';
 import type { FromImportWorker, ToImportWorker } from './importThread.ts';
 
@@ -10,7 +11,7 @@ async function answer(message: ToImportWorker): Promise<void> {
     if (message.ask === 'read') tell({ reading: await opened.read(message.file, message.delimiter) });
     else tell({ judged: opened.judge(message.plan, message.known) });
   } catch (error) {
-    tell({ problem: error instanceof Error ? error.message : String(error) });
+    tell({ problem: messageOf(error) });
   }
 }
 

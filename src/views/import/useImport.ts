@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { KnownLogbook } from '../../exchange/importKnown.ts';
 import { type ImportPlan, type ProposedPlan, proposePlan } from '../../exchange/importPlan.ts';
 import type { Delimiter } from '../../exchange/importTable.ts';
+import { messageOf } from '../../store/messageOf.ts';
 import type { FileReading, JudgedFile, Progress, ReadFile } from './importFile.ts';
 import { type ImportThread, startImportThread } from './importThread.ts';
 
@@ -94,5 +95,3 @@ export function useImport() {
 }
 
 export type ImportControls = ReturnType<typeof useImport>;
-
-const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error));

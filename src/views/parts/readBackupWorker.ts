@@ -1,5 +1,7 @@
 /** The thread of its own in which a backup file is read: a large one must not hold up the page. */
+
 import { readBackup } from '../../exchange/readBackup.ts';
+import { messageOf } from '../../store/messageOf.ts';
 import type { FromBackupReader } from './readBackupFile.ts';
 
 const tell = (message: FromBackupReader) => postMessage(message);
@@ -21,7 +23,7 @@ async function read(file: Blob): Promise<void> {
     }
     tell({ reading: { ...reading, rows: [] } });
   } catch (error) {
-    tell({ problem: error instanceof Error ? error.message : String(error) });
+    tell({ problem: messageOf(error) });
   }
 }
 

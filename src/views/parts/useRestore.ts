@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import * as z from 'zod/mini';
 import type { ReadBackup } from '../../exchange/readBackup.ts';
 import { createRowSet, type RowUnion, unionOf } from '../../journal/union.ts';
+import { messageOf } from '../../store/messageOf.ts';
 import { type LogbookHandle, StorageProblem } from '../../store/openLogbook.ts';
 import { type ReadBackupFile, readBackupFile } from './readBackupFile.ts';
 
@@ -49,7 +50,7 @@ export function useRestore(handle: LogbookHandle, read: ReadBackupFile = readBac
       const union = unionOf(createRowSet(storedRows(handle)), reading.rows);
       show({ state: 'judged', backup: { fileName, reading, union, ownWorkstation }, problem: null });
     } catch (error) {
-      const what = error instanceof Error ? error.message : String(error);
+      const what = messageOf(error);
       show({ state: 'refused', fileName, sentence: `The browser could not read the file: ${what}` });
     }
   };

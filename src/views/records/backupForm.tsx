@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { messageOf } from '../../store/messageOf.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
@@ -26,7 +27,7 @@ export function BackupForm() {
       setOutcome({ fileName, rows: header.rows, unwritable: header.unwritable });
       await copy.noteBackup(rows);
     } catch (error) {
-      setOutcome({ failed: error instanceof Error ? error.message : String(error) });
+      setOutcome({ failed: messageOf(error) });
     } finally {
       setIsMaking(false);
     }

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { demonstrationEntries } from '../../demo/laboratory.ts';
+import { messageOf } from '../../store/messageOf.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Loading } from '../parts/loading.tsx';
 import { Notice } from '../parts/notice.tsx';
@@ -17,7 +18,7 @@ export default function DemonstrationSetUp() {
     demonstrationEntries({ seed, endAt: Date.now(), zone })
       .then((entries) => (current ? handle.adoptEntries(entries) : undefined))
       .catch((error: unknown) => {
-        if (current) setProblem(error instanceof Error ? error.message : String(error));
+        if (current) setProblem(messageOf(error));
       });
     return () => {
       current = false;

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { chainHeads } from '../../journal/chain.ts';
+import { messageOf } from '../../store/messageOf.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
@@ -30,7 +31,7 @@ export function ExportForm() {
       saveFile(text, fileName, 'text/csv;charset=utf-8');
       setOutcome({ fileName, rows });
     } catch (error) {
-      setOutcome({ failed: error instanceof Error ? error.message : String(error) });
+      setOutcome({ failed: messageOf(error) });
     }
   };
 

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { canPickFolder, pickFolder } from '../../store/copyFolder.ts';
+import { messageOf } from '../../store/messageOf.ts';
 import type { SecondCopySnapshot } from '../../store/secondCopy.ts';
 import { uncopiedRows } from '../buildSecondCopyLine.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -25,7 +26,7 @@ export function StandingCopy() {
 
   const trying = (work: () => Promise<unknown>) => () => {
     setProblem(null);
-    work().catch((error: unknown) => setProblem(error instanceof Error ? error.message : String(error)));
+    work().catch((error: unknown) => setProblem(messageOf(error)));
   };
   const choose = trying(async () => {
     const folder = await pickFolder();
