@@ -1,31 +1,17 @@
 /** Backup, restore, merge and the standing copy in real Chromium: its threads, its storage, its file system. */
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { type ReadBackup, readBackup } from '../../src/exchange/readBackup.ts';
 import { chainSummaries } from '../../src/journal/chain.ts';
 import { backupBytes, chainOf } from '../exchange/backupFixtures.ts';
-import { openProfile, type Profile, shoot } from './chromium.ts';
+import { type Profile, shoot } from './chromium.ts';
+import { openedProfiles } from './openedProfiles.ts';
 import { dropDatabase, leaveApp, readRows } from './rawStorage.ts';
 import { exportedRows, recordRun, setUpLaboratory, typeRun } from './steps.ts';
 
-let folder: string;
-const open: Profile[] = [];
-beforeEach(async () => {
-  folder = await mkdtemp(path.join(tmpdir(), 'logbook-backup-'));
-});
-afterEach(async () => {
-  await rm(folder, { recursive: true, force: true });
-  for (const profile of open.splice(0)) await profile.close();
-});
-
-async function opened(): Promise<Profile> {
-  const profile = await openProfile();
-  open.push(profile);
-  return profile;
-}
+const { opened, folder } = openedProfiles();
 
 const aRun = (va: string) => ({ temperature: '22', pressure: '760', va, dlco: '0.12' });
 
@@ -42,7 +28,7 @@ async function saveBackup({ page, at }: Profile, name = 'backup.jsonl'): Promise
   await page.getByRole('button', { name: /^Save a backup file/ }).click();
   const download = await downloading;
   expect(download.suggestedFilename()).toMatch(/^dlco-qc-backup_.*\.jsonl$/);
-  const file = path.join(folder, name);
+  const file = path.join(folder(), name);
   await download.saveAs(file);
   await page.getByText(/written to dlco-qc-backup/).waitFor();
   return file;
@@ -141,16 +127,16 @@ describe('a backup file', () => {
     const { page } = profile;
     await setUpLaboratory(profile);
     const backup = await readFile(await saveBackup(profile), 'utf8');
-    const wrong = path.join(folder, 'runs.csv');
+    const wrong = path.join(folder(), 'runs.csv');
     await writeFile(wrong, 'date;va\n2026-01-05;3,45\n');
     await page.getByLabel('Backup file').setInputFiles(wrong);
     await page.getByText('This is a table, such as a CSV file, not a backup of this logbook.').waitFor();
-    const cut = path.join(folder, 'cut.jsonl');
+    const cut = path.join(folder(), 'cut.jsonl');
     await writeFile(cut, backup.slice(0, -200));
     await page.getByLabel('Backup file').setInputFiles(cut);
     await page.getByText(/The file is cut off|changed after it was written/).waitFor();
     await page.getByText('Everything in it is here already.').waitFor();
-    const empty = path.join(folder, 'empty.jsonl');
+    const empty = path.join(folder(), 'empty.jsonl');
     await writeFile(empty, '');
     await page.getByLabel('Backup file').setInputFiles(empty);
     await page.getByText('The file is empty.').waitFor();
@@ -187,7 +173,7 @@ describe('a full disk', () => {
   it('leaves nothing of a merge behind, says so, and the merge can be tried again', async () => {
     const profile = await opened();
     const { page } = profile;
-    const file = path.join(folder, 'large.jsonl');
+    const file = path.join(folder(), 'large.jsonl');
     await writeFile(file, await backupBytes(await chainOf(4000)));
     const devtools = await profile.context.newCDPSession(page);
     const { origin } = new URL(profile.at('/'));

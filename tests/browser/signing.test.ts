@@ -1,26 +1,12 @@
 /** A supervisor's passphrase in real Chromium: its cryptography, its storage, and a copy in another profile. */
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openProfile, type Profile, shoot } from './chromium.ts';
+import { describe, expect, it } from 'vitest';
+import { shoot } from './chromium.ts';
+import { openedProfiles } from './openedProfiles.ts';
 import { recordRun, setUpLaboratory, typeRun } from './steps.ts';
 
-let folder: string;
-const open: Profile[] = [];
-beforeEach(async () => {
-  folder = await mkdtemp(path.join(tmpdir(), 'logbook-signing-'));
-});
-afterEach(async () => {
-  await rm(folder, { recursive: true, force: true });
-  for (const profile of open.splice(0)) await profile.close();
-});
-
-async function opened(): Promise<Profile> {
-  const profile = await openProfile();
-  open.push(profile);
-  return profile;
-}
+const { opened, folder } = openedProfiles();
 
 const passphrase = 'four grey herons';
 
@@ -64,7 +50,7 @@ describe('a supervisor’s signature', () => {
     await page.getByRole('link', { name: 'Records' }).click();
     const downloading = page.waitForEvent('download');
     await page.getByRole('button', { name: /^Save a backup file/ }).click();
-    const file = path.join(folder, 'backup.jsonl');
+    const file = path.join(folder(), 'backup.jsonl');
     await (await downloading).saveAs(file);
     const text = await readFile(file, 'utf8');
     expect(text).toContain('"key-registered"');
