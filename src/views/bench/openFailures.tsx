@@ -1,17 +1,13 @@
-import { useMemo } from 'react';
 import { Link } from 'wouter';
-import { listFailures, openFailures, seriesKey } from '../failures.ts';
-import { useLogbook } from '../logbookContext.tsx';
+import { openFailures, seriesKey } from '../failures.ts';
 import { day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
+import { useFailures } from '../useFailures.ts';
 
 /** Says above the verdict that the analyzer in hand has a failure which nobody has closed. */
 export function OpenFailures({ analyzerId }: { analyzerId: string }) {
-  const { logbook, assessments } = useLogbook();
-  // Drawn again at every keystroke, while the failures change with the logbook only.
-  const failures = useMemo(() => openFailures(listFailures(logbook, assessments)), [logbook, assessments]);
-  const open = failures.filter((failure) => failure.analyzerId === analyzerId);
+  const open = openFailures(useFailures()).filter((failure) => failure.analyzerId === analyzerId);
   if (open.length === 0) return null;
   return (
     <Notice

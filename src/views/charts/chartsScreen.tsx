@@ -1,10 +1,10 @@
 import { useMemo } from 'react';
 import { Link, useLocation } from 'wouter';
-import { listFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { useScreenState } from '../screenState.ts';
+import { useFailures } from '../useFailures.ts';
 import { type AnalyzerLines, buildSeriesList, firstToLookAt, type SeriesLine } from './buildSeriesList.ts';
 import './charts.css';
 import { SeriesList } from './seriesList.tsx';
@@ -13,10 +13,11 @@ import { SeriesPage } from './seriesPage.tsx';
 export default function ChartsScreen() {
   const [location] = useLocation();
   const { logbook, assessments } = useLogbook();
-  const { groups, failures } = useMemo(() => {
-    const found = listFailures(logbook, assessments);
-    return { failures: found, groups: buildSeriesList(logbook, assessments, found, Date.now()) };
-  }, [logbook, assessments]);
+  const failures = useFailures();
+  const groups = useMemo(
+    () => buildSeriesList(logbook, assessments, failures, Date.now()),
+    [logbook, assessments, failures],
+  );
   const inHand = useScreenState(({ benchDraft }) => benchDraft.analyzerId);
   const addressed = atAddress(groups, location);
   const shown = addressed ?? (isBare(location) ? firstToLookAt(groups, inHand) : undefined);

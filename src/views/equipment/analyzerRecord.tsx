@@ -1,11 +1,12 @@
 import { Link } from 'wouter';
 import type { Analyzer } from '../../journal/logbook.ts';
-import { listFailures, openFailures } from '../failures.ts';
+import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { ReasonForm } from '../parts/reasonForm.tsx';
 import { eventWords } from '../parts/words.ts';
+import { useFailures } from '../useFailures.ts';
 import { AnalyzerFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { EventForm } from './eventForm.tsx';
@@ -16,12 +17,10 @@ import { type RecordAction, RecordPage } from './recordPage.tsx';
 import { afterEquipment, retireAction } from './retireAction.tsx';
 
 export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
-  const { logbook, assessments } = useLogbook();
+  const { logbook } = useLogbook();
   const { id, description, retired, history } = analyzer;
   const { label } = description;
-  const hasOpenFailure = openFailures(listFailures(logbook, assessments)).some(
-    ({ analyzerId }) => analyzerId === id,
-  );
+  const hasOpenFailure = openFailures(useFailures()).some(({ analyzerId }) => analyzerId === id);
   const actions: RecordAction[] = [
     {
       name: 'Record an event…',

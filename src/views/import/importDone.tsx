@@ -1,10 +1,11 @@
 import { useMemo } from 'react';
 import { Link } from 'wouter';
-import { listFailures, openFailures } from '../failures.ts';
+import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
 import { counted, day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { useFailures } from '../useFailures.ts';
 import type { JudgedFile } from './importFile.ts';
 import { SaveRefused } from './saveRefused.tsx';
 
@@ -63,14 +64,14 @@ function sentenceOf({ refused, there }: JudgedFile['judgement']['counts']): stri
 
 /** Failures that history brought along are old stories: they can be closed together. */
 export function WhatImportOpened({ batchId }: { batchId: string }) {
-  const { logbook, assessments } = useLogbook();
+  const failures = useFailures();
   const opened = useMemo(
     () =>
-      openFailures(listFailures(logbook, assessments)).filter(({ openedBy }) => {
+      openFailures(failures).filter(({ openedBy }) => {
         const { origin } = openedBy.body;
         return origin.kind === 'import' && origin.batchId === batchId;
       }),
-    [logbook, assessments, batchId],
+    [failures, batchId],
   );
   return (
     <section className="stack">

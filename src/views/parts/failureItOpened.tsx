@@ -1,12 +1,10 @@
-import { listFailures } from '../failures.ts';
-import { useLogbook } from '../logbookContext.tsx';
+import { useFailures } from '../useFailures.ts';
 import { Notice } from './notice.tsx';
 import { quantityWords, routeWords } from './words.ts';
 
 /** An amendment or a void can take away what opened a failure: whoever does it is told before it is written. */
 export function FailureItOpened({ runId }: { runId: string }) {
-  const { logbook, assessments } = useLogbook();
-  const opened = listFailures(logbook, assessments).filter(({ openedBy }) => openedBy.id === runId);
+  const opened = useFailures().filter(({ openedBy }) => openedBy.id === runId);
   if (opened.length === 0) return null;
   const named = opened.map(
     ({ series }) => `${quantityWords[series.quantity]}, ${routeWords[series.route].toLowerCase()}`,

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
-import { type Failure, listFailures } from '../failures.ts';
+import type { Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
 import { counted, day } from '../parts/figures.ts';
@@ -10,15 +10,17 @@ import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
+import { useFailures } from '../useFailures.ts';
 import { failureAddress } from './failureAddress.ts';
 import { FailureStory } from './failureStory.tsx';
 import './review.css';
 import { withdrawnFailures } from './withdrawnFailures.ts';
 
 export default function ReviewScreen() {
-  const { logbook, assessments } = useLogbook();
+  const { logbook } = useLogbook();
+  const oldestFirst = useFailures();
   const { '*': address = '' } = useParams();
-  const failures = useMemo(() => listFailures(logbook, assessments).toReversed(), [logbook, assessments]);
+  const failures = useMemo(() => oldestFirst.toReversed(), [oldestFirst]);
   const open = failures.filter(({ ended }) => ended === null);
   const ended = failures.filter((failure) => failure.ended !== null);
   const withdrawn = useMemo(() => withdrawnFailures(logbook.runs, failures), [logbook.runs, failures]);
