@@ -1,23 +1,20 @@
 // A journal as this release writes it, one entry of every kind at least, for a test that opens it for ever:
 //   node .scripts/journalFixture.mjs
 // Run it only before a release: once a release has written a fixture it is never made anew. What a later release writes
-// differently goes into a fixture of its own, journal-v2.jsonl and so on. The signing key, and what follows from it, is
+// differently goes into a fixture of its own, journal-v3.jsonl and so on. The signing key, and what follows from it, is
 // another one each time.
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { createServer } from 'vite';
 import { projectRoot } from './command.mjs';
 
-const fixture = path.join(projectRoot, 'tests', 'fixtures', 'journal-v1.jsonl');
+const fixture = path.join(projectRoot, 'tests', 'fixtures', 'journal-v2.jsonl');
 
 /** The invented laboratory of the demonstration, always the same. */
 const invented = { seed: 20_260_601, endAt: Date.UTC(2026, 5, 1, 12), zone: 'Europe/Oslo' };
 /** Its people, syringes and analyzers, and the first runs of each. */
 const entriesOfDemonstration = 14;
 const reason = 'For the record of how this kind is written.';
-
-/** @param {{ shape: { kind: { def: { values: string[] } } } }} schema */
-const kindOf = ({ shape }) => shape.kind.def.values[0];
 
 const server = await createServer({
   root: projectRoot,
@@ -30,7 +27,8 @@ const server = await createServer({
 try {
   const { demonstrationEntries } = await server.ssrLoadModule('/src/demo/laboratory.ts');
   const { hashEntry, sealEntry } = await server.ssrLoadModule('/src/journal/chain.ts');
-  const { entrySchema } = await server.ssrLoadModule('/src/journal/entries.ts');
+  const { entryKinds } = await server.ssrLoadModule('/src/journal/entries.ts');
+  const { ruleIds } = await server.ssrLoadModule('/src/core/index.ts');
   const { keyAlgorithm, signatureAlgorithm, signedBytes } =
     await server.ssrLoadModule('/src/journal/signature.ts');
 
@@ -67,11 +65,132 @@ try {
     value: base64(await crypto.subtle.sign(signatureAlgorithm, privateKey, signed)),
   };
 
+  const cylinderId = ids();
+  const cylinder = {
+    label: 'Test gas',
+    serial: '',
+    contents: [
+      { gas: 'CO', fraction: 0.003 },
+      { gas: 'CH4', fraction: 0.003 },
+      { gas: 'O2', fraction: 0.21 },
+    ],
+    expiresOn: '2027-06-01',
+  };
+  const check = {
+    checkId: ids(),
+    check: 'volume-check',
+    analyzerId: run.analyzerId,
+    syringeId: run.syringeId,
+    technologistId,
+    doneAt: content.madeAt,
+    outcome: 'passed',
+    volume: { expectedL: 3, readL: [2.98, 3.01, 3.02], limitFraction: 0.025 },
+    validUntil: null,
+    note: '',
+    investigates: { runId, check: 'volume-check' },
+  };
+  const policy = {
+    limits: 'rolling',
+    baselineSize: 20,
+    minimumSize: 10,
+    smallSample: true,
+    severity: Object.fromEntries(ruleIds.map((/** @type {string} */ rule) => [rule, 'warning'])),
+    ewma: { lambda: 0.2, limit: 2.86 },
+    cusum: { slack: 0.5, decision: 4.77 },
+  };
+
   /** One of every kind that the beginning of the demonstration does not have, in an order that makes sense. */
   const drafts = [
     ['technologist-changed', { ...last('technologist-added'), role: 'supervisor', reason }],
     ['analyzer-changed', { ...last('analyzer-added'), place: 'Upper floor', reason }],
     ['syringe-changed', { ...last('syringe-added'), calibrationDueOn: null, reason }],
+    ['analyzer-changed', { ...last('analyzer-added'), gasAnalysis: 'sample-bag', tracer: 'CH4', reason }],
+    [
+      'syringe-changed',
+      {
+        ...last('syringe-added'),
+        certifiedVolumeL: 3.002,
+        attachments: [{ name: 'Filter', volumeL: 0.055 }],
+        reason,
+      },
+    ],
+    ['cylinder-added', { cylinderId, ...cylinder }],
+    ['cylinder-changed', { cylinderId, ...cylinder, expiresOn: null, reason }],
+    [
+      'cylinder-fitted',
+      { fittingId: ids(), analyzerId: run.analyzerId, cylinderId, fittedAt: content.madeAt },
+    ],
+    [
+      'cylinder-fitted',
+      { fittingId: ids(), analyzerId: run.analyzerId, cylinderId: null, fittedAt: content.madeAt },
+    ],
+    ['cylinder-retired', { cylinderId, reason }],
+    [
+      'service-set',
+      { serviceId: ids(), analyzerId: run.analyzerId, inService: false, from: content.madeAt, reason },
+    ],
+    [
+      'service-set',
+      { serviceId: ids(), analyzerId: run.analyzerId, inService: true, from: content.madeAt, reason },
+    ],
+    [
+      'syringe-dropped',
+      { dropId: ids(), syringeId: run.syringeId, droppedAt: content.madeAt, description: reason },
+    ],
+    [
+      'run-recorded',
+      {
+        ...content,
+        runId: ids(),
+        origin: { kind: 'bench' },
+        judged,
+        temperatureAsTyped: { value: 71.6, unit: '°F' },
+        attached: [{ name: 'Filter', volumeL: 0.055 }],
+        investigates: { runId, check: 'repeat' },
+      },
+    ],
+    ['check-done', check],
+    [
+      'check-done',
+      {
+        ...check,
+        checkId: ids(),
+        check: 'syringe-leak',
+        analyzerId: null,
+        syringeId: run.syringeId,
+        volume: null,
+        validUntil: '2027-06-01',
+        investigates: null,
+      },
+    ],
+    ['check-voided', { checkId: check.checkId, reason }],
+    [
+      'schedule-set',
+      {
+        scheduleId: ids(),
+        check: 'linearity',
+        isMade: true,
+        every: { unit: 'months', count: 6 },
+        announceDays: 14,
+        reason,
+      },
+    ],
+    [
+      'laboratory-described',
+      {
+        descriptionId: ids(),
+        name: 'Invented laboratory',
+        decimalMark: 'comma',
+        dateForm: 'dd.mm.yyyy',
+        clock: '24',
+        temperatureUnit: '°C',
+        pressureUnit: 'hPa',
+        dlcoUnit: 'mmol/min/kPa',
+        reason,
+      },
+    ],
+    ['limits-adopted', { adoptionId: ids(), limits: content.limits, from: content.madeAt, reason }],
+    ['policy-set', { policyId: ids(), analyzerId: run.analyzerId, policy, from: content.madeAt, reason }],
     [
       'event-recorded',
       {
@@ -144,9 +263,7 @@ try {
     entries.push(await sealEntry({ id: ids(), by, kind, body }, place));
   }
   const kinds = new Set(entries.map(({ kind }) => kind));
-  /** @type {string[]} */
-  const everyKind = entrySchema.def.options.map(kindOf);
-  const missing = everyKind.filter((kind) => !kinds.has(kind));
+  const missing = entryKinds.filter((/** @type {string} */ kind) => !kinds.has(kind));
   if (missing.length > 0)
     throw new Error(`Put a sample of ${missing.join(', ')} among the drafts of this script.`);
   await mkdir(path.dirname(fixture), { recursive: true });

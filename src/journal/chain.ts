@@ -5,7 +5,7 @@
  */
 import canonicalize from 'canonicalize';
 
-import { currentVersion, type Entry, type EntryDraft, entrySchema, readEntry } from './entries.ts';
+import { type Entry, type EntryDraft, entrySchema, readEntry, versionOf } from './entries.ts';
 
 /** Where an entry stands: whose chain, which number, after which hash, and when and where it was written. */
 export interface ChainPlace {
@@ -75,7 +75,7 @@ export function hashEntry(entryWithoutHash: object): Promise<string> {
  */
 export async function sealEntry(draft: EntryDraft, place: ChainPlace): Promise<Entry> {
   const { id, by, kind, body } = draft;
-  const text = canonicalText({ id, ...place, by, version: currentVersion, kind, body });
+  const text = canonicalText({ id, ...place, by, version: versionOf(kind), kind, body });
   // The entry is read back from the text that was hashed: a −0 or an `undefined`, which JSON does not keep, could
   // otherwise be stored and never be seen again in a copy of the journal.
   const content: object = JSON.parse(text);

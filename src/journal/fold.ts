@@ -3,159 +3,12 @@
  * workstations that hold the same entries show the same, however these reached them.
  */
 import type { SeriesClosure, SimulationRun } from '../core/index.ts';
+import { applyEntry, type Complaint, type Draft } from './applyEntry.ts';
 import type { Entry, EntryOf, RunBody } from './entries.ts';
 import { bringsSomething, inFoldOrder } from './foldOrder.ts';
 import { unknownReferences } from './foldReferences.ts';
-import type {
-  Analyzer,
-  ImportBatch,
-  Logbook,
-  LogbookProblem,
-  LoggedRun,
-  Retirement,
-  Syringe,
-  Technologist,
-} from './logbook.ts';
+import type { Logbook, LogbookProblem, LoggedRun } from './logbook.ts';
 import { isSameRow } from './union.ts';
-
-type Growing<T extends { history: readonly Entry[] }> = Omit<T, 'history'> & { history: Entry[] };
-
-interface Draft {
-  technologists: Map<string, Growing<Technologist>>;
-  analyzers: Map<string, Growing<Analyzer>>;
-  syringes: Map<string, Growing<Syringe>>;
-  runs: Map<
-    string,
-    { entry: EntryOf<'run-recorded'>; amendments: EntryOf<'run-amended'>[]; voided: LoggedRun['voided'] }
-  >;
-  events: Map<string, EntryOf<'event-recorded'>>;
-  baselineStarts: Map<string, EntryOf<'baseline-started'>>;
-  closures: Map<string, EntryOf<'failure-closed'>>;
-  imports: Map<string, ImportBatch>;
-  keys: Map<string, EntryOf<'key-registered'>>;
-}
-
-/** What does not add up about an entry, as a sentence; null when all is well. */
-type Complaint = string | null;
-
-function keepFirst<T>(kept: Map<string, T>, id: string, value: T, what: string): Complaint {
-  if (kept.has(id)) return `${what} ${id} is already in the logbook; the earlier entry counts.`;
-  kept.set(id, value);
-  return null;
-}
-
-function retire(
-  thing: { retired: Retirement | null; history: Entry[] } | undefined,
-  entry: Entry,
-  reason: string,
-): Complaint {
-  if (thing === undefined) return 'Retires something that is not in the logbook.';
-  thing.history.push(entry);
-  if (thing.retired) return 'Retires something a second time; the first retirement counts.';
-  thing.retired = { at: entry.at, by: entry.by, reason };
-  return null;
-}
-
-function change<T extends { history: Entry[] }>(
-  thing: T | undefined,
-  entry: Entry,
-  change: Partial<T>,
-): Complaint {
-  if (thing === undefined) return 'Changes something that is not in the logbook.';
-  Object.assign(thing, change);
-  thing.history.push(entry);
-  return null;
-}
-
-function apply(entry: Entry, draft: Draft): Complaint {
-  switch (entry.kind) {
-    case 'technologist-added': {
-      const { technologistId: id, ...description } = entry.body;
-      const technologist = { id, ...description, retired: null, history: [entry] };
-      return keepFirst(draft.technologists, id, technologist, 'Technologist');
-    }
-    case 'technologist-changed': {
-      const { technologistId: id, reason: _, ...description } = entry.body;
-      return change(draft.technologists.get(id), entry, description);
-    }
-    case 'technologist-retired':
-      return retire(draft.technologists.get(entry.body.technologistId), entry, entry.body.reason);
-    case 'analyzer-added': {
-      const { analyzerId: id, ...description } = entry.body;
-      return keepFirst(draft.analyzers, id, { id, description, retired: null, history: [entry] }, 'Analyzer');
-    }
-    case 'analyzer-changed': {
-      const { analyzerId: id, reason: _, ...description } = entry.body;
-      return change(draft.analyzers.get(id), entry, { description });
-    }
-    case 'analyzer-retired':
-      return retire(draft.analyzers.get(entry.body.analyzerId), entry, entry.body.reason);
-    case 'syringe-added': {
-      const { syringeId: id, ...description } = entry.body;
-      return keepFirst(draft.syringes, id, { id, description, retired: null, history: [entry] }, 'Syringe');
-    }
-    case 'syringe-changed': {
-      const { syringeId: id, reason: _, ...description } = entry.body;
-      return change(draft.syringes.get(id), entry, { description });
-    }
-    case 'syringe-retired':
-      return retire(draft.syringes.get(entry.body.syringeId), entry, entry.body.reason);
-    case 'run-recorded':
-      return keepFirst(draft.runs, entry.body.runId, { entry, amendments: [], voided: null }, 'Run');
-    case 'run-voided': {
-      const run = draft.runs.get(entry.body.runId);
-      if (!run) return `Voids run ${entry.body.runId}, which is not in the logbook.`;
-      if (run.voided) return `Voids run ${entry.body.runId} a second time; the first time counts.`;
-      run.voided = { at: entry.at, by: entry.by, reason: entry.body.reason };
-      return null;
-    }
-    case 'run-amended': {
-      const run = draft.runs.get(entry.body.runId);
-      if (!run) return `Amends run ${entry.body.runId}, which is not in the logbook.`;
-      run.amendments.push(entry);
-      return null;
-    }
-    case 'runs-imported':
-      return keepFirst(
-        draft.imports,
-        entry.body.batchId,
-        { id: entry.body.batchId, entry, voided: null },
-        'Import',
-      );
-    case 'import-voided': {
-      const batch = draft.imports.get(entry.body.batchId);
-      if (!batch) return `Voids import ${entry.body.batchId}, which is not in the logbook.`;
-      if (batch.voided) return `Voids import ${entry.body.batchId} a second time; the first time counts.`;
-      draft.imports.set(batch.id, {
-        ...batch,
-        voided: { at: entry.at, by: entry.by, reason: entry.body.reason },
-      });
-      return null;
-    }
-    case 'key-registered': {
-      const complaint = keepFirst(draft.keys, entry.body.keyId, entry, 'Key');
-      if (complaint !== null || entry.by === entry.body.technologistId) return complaint;
-      return 'Registers a key in the name of somebody else; a key is registered by its owner.';
-    }
-    case 'event-recorded':
-      return keepFirst(draft.events, entry.body.eventId, entry, 'Event');
-    case 'baseline-started':
-      return keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline');
-    case 'failure-closed': {
-      const complaint = keepFirst(draft.closures, entry.body.closureId, entry, 'Closure');
-      if (complaint !== null) return complaint;
-      // Their role as it was then: a later change of role is not applied yet.
-      return draft.technologists.get(entry.by)?.role === 'technologist'
-        ? 'Closes a failure, which only a supervisor may; its author was none at that time.'
-        : null;
-    }
-    case 'entries-lost':
-      return null; // it is about the journal, not about what the journal says
-    default:
-      // A kind added to the schemas and forgotten here does not compile.
-      return entry satisfies never;
-  }
-}
 
 /** How many baselines of an analyzer had been started when a run was made: the core's epoch. */
 export function epochAt(
@@ -225,6 +78,15 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     closures: new Map(),
     imports: new Map(),
     keys: new Map(),
+    cylinders: new Map(),
+    fittings: new Map(),
+    services: new Map(),
+    drops: new Map(),
+    checks: new Map(),
+    schedules: new Map(),
+    laboratory: new Map(),
+    limitEditions: new Map(),
+    policies: new Map(),
   };
   const problems: LogbookProblem[] = [];
   const report = (entry: Entry, complaint: Complaint) => {
@@ -239,8 +101,8 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
       report(entry, 'Two different entries have this id; the earlier one counts.');
   }
   const ordered = [...byId.values()];
-  for (const entry of ordered) if (bringsSomething(entry)) report(entry, apply(entry, draft));
-  for (const entry of ordered) if (!bringsSomething(entry)) report(entry, apply(entry, draft));
+  for (const entry of ordered) if (bringsSomething(entry)) report(entry, applyEntry(entry, draft));
+  for (const entry of ordered) if (!bringsSomething(entry)) report(entry, applyEntry(entry, draft));
   for (const entry of ordered)
     for (const complaint of unknownReferences(entry, draft)) report(entry, complaint);
 
@@ -275,6 +137,15 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     closures: [...draft.closures.values()],
     imports: draft.imports,
     keys: draft.keys,
+    cylinders: draft.cylinders,
+    fittings: [...draft.fittings.values()],
+    services: [...draft.services.values()],
+    drops: [...draft.drops.values()],
+    checks: [...draft.checks.values()],
+    schedules: [...draft.schedules.values()],
+    laboratory: [...draft.laboratory.values()],
+    limitEditions: [...draft.limitEditions.values()],
+    policies: [...draft.policies.values()],
     problems,
     entryCount: ordered.length,
     newestAt,

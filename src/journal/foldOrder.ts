@@ -48,6 +48,8 @@ export function bringsSomething(entry: Entry): boolean {
     case 'syringe-added':
     case 'run-recorded':
     case 'runs-imported':
+    case 'cylinder-added':
+    case 'check-done':
       return true;
     default:
       return false;

@@ -1,4 +1,4 @@
-import type { Entry } from './entries.ts';
+import type { Entry, Investigation } from './entries.ts';
 
 /** What the whole journal holds, by id. */
 interface Known {
@@ -6,27 +6,33 @@ interface Known {
   analyzers: ReadonlyMap<string, unknown>;
   syringes: ReadonlyMap<string, unknown>;
   runs: ReadonlyMap<string, unknown>;
+  cylinders: ReadonlyMap<string, unknown>;
 }
 
 /** What an entry refers to and the whole journal does not hold. The entry still counts: it is a record. */
 export function unknownReferences(
   entry: Entry,
-  { technologists, analyzers, syringes, runs }: Known,
+  { technologists, analyzers, syringes, runs, cylinders }: Known,
 ): string[] {
   const references: [ReadonlyMap<string, unknown>, id: string, what: string][] = [];
   // After a loss there may be nobody left in the logbook to name.
   if (entry.kind !== 'entries-lost') references.push([technologists, entry.by, 'technologist']);
+  const investigated = (investigation: Investigation | undefined) => {
+    if (investigation !== undefined) references.push([runs, investigation.runId, 'run']);
+  };
   switch (entry.kind) {
     case 'analyzer-added':
     case 'analyzer-changed':
       references.push([syringes, entry.body.syringeId, 'syringe']);
       break;
     case 'run-recorded':
+      investigated(entry.body.investigates);
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);
       references.push([syringes, entry.body.syringeId, 'syringe']);
       references.push([technologists, entry.body.technologistId, 'technologist']);
       break;
     case 'run-amended':
+      investigated(entry.body.run.investigates);
       references.push([analyzers, entry.body.run.analyzerId, 'analyzer']);
       references.push([syringes, entry.body.run.syringeId, 'syringe']);
       references.push([technologists, entry.body.run.technologistId, 'technologist']);
@@ -34,6 +40,21 @@ export function unknownReferences(
     case 'key-registered':
       references.push([technologists, entry.body.technologistId, 'technologist']);
       break;
+    case 'check-done':
+      if (entry.body.analyzerId !== null) references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      if (entry.body.syringeId !== null) references.push([syringes, entry.body.syringeId, 'syringe']);
+      references.push([technologists, entry.body.technologistId, 'technologist']);
+      investigated(entry.body.investigates ?? undefined);
+      break;
+    case 'syringe-dropped':
+      references.push([syringes, entry.body.syringeId, 'syringe']);
+      break;
+    case 'cylinder-fitted':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      if (entry.body.cylinderId !== null) references.push([cylinders, entry.body.cylinderId, 'cylinder']);
+      break;
+    case 'service-set':
+    case 'policy-set':
     case 'event-recorded':
     case 'baseline-started':
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);

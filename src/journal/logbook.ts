@@ -2,7 +2,15 @@
  * The logbook: what the journal's entries say when they are read from first to last. It is computed, never stored.
  */
 import type { SimulationRun } from '../core/index.ts';
-import type { AnalyzerDescription, Entry, EntryOf, Role, RunBody, SyringeDescription } from './entries.ts';
+import type {
+  AnalyzerDescription,
+  CylinderDescription,
+  Entry,
+  EntryOf,
+  Role,
+  RunBody,
+  SyringeDescription,
+} from './entries.ts';
 
 export interface Retirement {
   at: string;
@@ -34,6 +42,21 @@ export interface Syringe {
   description: SyringeDescription;
   retired: Retirement | null;
   history: readonly Entry[];
+}
+
+/** A cylinder of test gas. */
+export interface Cylinder {
+  id: string;
+  description: CylinderDescription;
+  retired: Retirement | null;
+  history: readonly Entry[];
+}
+
+/** A check other than a simulation, as it was noted. */
+export interface LoggedCheck {
+  id: string;
+  entry: EntryOf<'check-done'>;
+  voided: { at: string; by: string; reason: string } | null;
 }
 
 export interface LoggedRun {
@@ -73,6 +96,16 @@ export interface Logbook {
   imports: ReadonlyMap<string, ImportBatch>;
   /** Every key that was ever registered, by its id, in the order of registration. */
   keys: ReadonlyMap<string, EntryOf<'key-registered'>>;
+  cylinders: ReadonlyMap<string, Cylinder>;
+  /** The kinds below each in fold order; what holds at a time is read from them in standing.ts. */
+  fittings: readonly EntryOf<'cylinder-fitted'>[];
+  services: readonly EntryOf<'service-set'>[];
+  drops: readonly EntryOf<'syringe-dropped'>[];
+  checks: readonly LoggedCheck[];
+  schedules: readonly EntryOf<'schedule-set'>[];
+  laboratory: readonly EntryOf<'laboratory-described'>[];
+  limitEditions: readonly EntryOf<'limits-adopted'>[];
+  policies: readonly EntryOf<'policy-set'>[];
   problems: readonly LogbookProblem[];
   entryCount: number;
   /** The latest instant that any entry was written at; null for an empty journal. */

@@ -3,7 +3,8 @@
  * without a word, and an empty one would then look like a first day. The browser's small storage goes its own way to
  * the disk: after a crash the mark may be behind the database, which means nothing, but never ahead of what was committed.
  */
-import { type Mark, markSchema } from '../journal/entries.ts';
+import { markSchema } from '../journal/bodies.ts';
+import type { Mark } from '../journal/entries.ts';
 import type { Shelf } from './shelf.ts';
 
 export interface MarkKeeper {

@@ -55,7 +55,7 @@ describe('hashEntry', () => {
 describe('sealEntry', () => {
   it('gives an entry whose hash fits', async () => {
     const entry = await sealEntry(draft('run-recorded', runRecorded(1)), place);
-    expect(entry).toMatchObject({ ...place, version: 1, kind: 'run-recorded' });
+    expect(entry).toMatchObject({ ...place, version: 2, kind: 'run-recorded' });
     expect(await hashFits(entry)).toBe(true);
   });
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { assessRuns, type SimulationRun } from '../../src/core/index.ts';
-import { judgementSchema } from '../../src/journal/entries.ts';
 import { simulationOf } from '../../src/journal/fold.ts';
 import { judgementOf } from '../../src/journal/judgement.ts';
+import { judgementSchema } from '../../src/journal/runContent.ts';
 import { runRecorded } from './fixtures.ts';
 
 /** Twelve runs around 2.97 L, and a last one 0.2 L higher. */

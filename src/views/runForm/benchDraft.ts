@@ -1,16 +1,16 @@
 /** What stands in the form of a run, as typed: numbers stay text until they are read. */
 
-import { format } from 'date-fns';
 import * as z from 'zod/mini';
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
+import type { Analyzer, LoggedRun } from '../../journal/logbook.ts';
 import {
   dlcoUnitSchema,
   gasConditionSchema,
   pressureUnitSchema,
   routeSchema,
   runReasonSchema,
-} from '../../journal/entries.ts';
-import type { Analyzer, LoggedRun } from '../../journal/logbook.ts';
+} from '../../journal/vocabulary.ts';
+import { inField } from '../parts/figures.ts';
 
 export const benchDraftSchema = z.object({
   analyzerId: z.string(),
@@ -108,14 +108,14 @@ export function draftOfRun({ body }: Pick<LoggedRun, 'body'>): BenchDraft {
     route: body.route,
     reason: body.reason,
     madeAt: '',
-    temperature: String(ambient.temperatureC),
-    pressure: String(pressureAsTyped.value),
+    temperature: inField(ambient.temperatureC),
+    pressure: inField(pressureAsTyped.value),
     pressureUnit: pressureAsTyped.unit,
     // 0.29 · 100 is 28.999999999999996.
-    humidity: relativeHumidity === undefined ? '' : String(withoutBinaryNoise(relativeHumidity * 100)),
-    va: String(reading.vaL),
+    humidity: relativeHumidity === undefined ? '' : inField(withoutBinaryNoise(relativeHumidity * 100)),
+    va: inField(reading.vaL),
     vaReportedAs: reading.vaReportedAs,
-    dlco: String(reading.dlco),
+    dlco: inField(reading.dlco),
     dlcoUnit: reading.dlcoUnit,
     inspiredVolume: ifKnown(reading.inspiredVolumeL),
     volumeCheck: ifKnown(reading.volumeCheckL),
@@ -124,7 +124,7 @@ export function draftOfRun({ body }: Pick<LoggedRun, 'body'>): BenchDraft {
   };
 }
 
-const ifKnown = (value: number | undefined) => (value === undefined ? '' : String(value));
+const ifKnown = (value: number | undefined) => (value === undefined ? '' : inField(value));
 
 /**
  * The form of an amended run once another analyzer is chosen. The numbers were read off an instrument and stay; what an
@@ -137,6 +137,3 @@ export function draftOnAnalyzer(
 ): BenchDraft {
   return { ...draft, analyzerId, vaReportedAs, dlcoUnit };
 }
-
-/** A moment as the field for date and time holds it, in this computer's zone. */
-export const localMinute = (at: number) => format(at, "yyyy-MM-dd'T'HH:mm");

@@ -1,7 +1,12 @@
 import { render, screen } from '@testing-library/react';
 import { describe, expect, it } from 'vitest';
 import { type Finding, ruleIds } from '../../../src/core/index.ts';
-import { eventTypeSchema, roleSchema, routeSchema, runReasonSchema } from '../../../src/journal/entries.ts';
+import {
+  eventTypeSchema,
+  roleSchema,
+  routeSchema,
+  runReasonSchema,
+} from '../../../src/journal/vocabulary.ts';
 import { VerdictBadge } from '../../../src/views/parts/verdictMark.tsx';
 import {
   conversionWords,

@@ -1,0 +1,233 @@
+/** What each kind of entry says. Read entries.ts first: it says how a body is to be written. */
+import * as z from 'zod/mini';
+import {
+  analyzerDescriptionSchema,
+  cylinderDescriptionSchema,
+  syringeDescriptionSchema,
+  technologistDescriptionSchema,
+} from './descriptions.ts';
+import { controlPolicySchema, laboratoryDescriptionSchema } from './laboratory.ts';
+import { investigationSchema, judgementSchema, publishedLimitsSchema, runContent } from './runContent.ts';
+import {
+  civilDate,
+  eventTypeSchema,
+  identifier,
+  instant,
+  longText,
+  methodSchema,
+  positive,
+  quantitySchema,
+  reasonText,
+  routeSchema,
+  scheduledCheckSchema,
+} from './vocabulary.ts';
+
+/** Where a run came from: typed at the bench, or a row of an imported file. */
+const originSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('bench') }),
+  z.strictObject({ kind: z.literal('import'), batchId: identifier, row: z.int().check(z.positive()) }),
+]);
+
+/** A person's signature over the entry's author, kind and body; see signature.ts. Base64. */
+export const signatureSchema = z.strictObject({
+  keyId: identifier,
+  value: z.string().check(z.maxLength(200)),
+});
+
+export const seriesNameSchema = z.strictObject({
+  method: methodSchema,
+  route: routeSchema,
+  quantity: quantitySchema,
+});
+
+/** The scheduled checks that are written down as done: a simulation is a run, and an expiry comes by itself. */
+export const notedCheckSchema = z.enum([
+  'volume-check',
+  'biological-control',
+  'linearity',
+  'syringe-leak',
+  'syringe-calibration',
+  'barometer',
+]);
+
+/** How many entries there were, and the last of them: what is noted outside the database. */
+export const markSchema = z.strictObject({
+  count: z.int().check(z.positive()),
+  workstation: identifier,
+  seq: z.int().check(z.positive()),
+  hash: z.hash('sha256'),
+  at: instant,
+});
+
+/** What each kind of entry says, under its name. */
+export const bodies = {
+  'technologist-added': z.extend(technologistDescriptionSchema, { technologistId: identifier }),
+  'technologist-changed': z.extend(technologistDescriptionSchema, {
+    technologistId: identifier,
+    reason: reasonText,
+  }),
+  'technologist-retired': z.strictObject({ technologistId: identifier, reason: reasonText }),
+  'analyzer-added': z.extend(analyzerDescriptionSchema, { analyzerId: identifier }),
+  'analyzer-changed': z.extend(analyzerDescriptionSchema, { analyzerId: identifier, reason: reasonText }),
+  'analyzer-retired': z.strictObject({ analyzerId: identifier, reason: reasonText }),
+  'syringe-added': z.extend(syringeDescriptionSchema, { syringeId: identifier }),
+  'syringe-changed': z.extend(syringeDescriptionSchema, { syringeId: identifier, reason: reasonText }),
+  'syringe-retired': z.strictObject({ syringeId: identifier, reason: reasonText }),
+  'run-recorded': z.strictObject({
+    runId: identifier,
+    ...runContent,
+    origin: originSchema,
+    /** Null for an imported run: nobody judged it here on its day. */
+    judged: z.nullable(judgementSchema),
+  }),
+  /** The run as it should have been written. What stood before stays in its own entry and is shown struck through. */
+  'run-amended': z.strictObject({
+    amendmentId: identifier,
+    runId: identifier,
+    run: z.strictObject(runContent),
+    /** As it came out with the new values when it was amended; the verdict of the day stays in the run's entry. */
+    judged: judgementSchema,
+    reason: reasonText,
+  }),
+  'run-voided': z.strictObject({ runId: identifier, reason: reasonText }),
+  'cylinder-added': z.extend(cylinderDescriptionSchema, { cylinderId: identifier }),
+  'cylinder-changed': z.extend(cylinderDescriptionSchema, { cylinderId: identifier, reason: reasonText }),
+  /** Empty, returned or expired. */
+  'cylinder-retired': z.strictObject({ cylinderId: identifier, reason: reasonText }),
+  /** From `fittedAt` on the analyzer takes its test gas from this cylinder and no other; from none where it is null. */
+  'cylinder-fitted': z.strictObject({
+    fittingId: identifier,
+    analyzerId: identifier,
+    cylinderId: z.nullable(identifier),
+    fittedAt: instant,
+  }),
+  /** Taken out of service, or back in it, from an instant on. */
+  'service-set': z.strictObject({
+    serviceId: identifier,
+    analyzerId: identifier,
+    inService: z.boolean(),
+    from: instant,
+    reason: reasonText,
+  }),
+  /** A fall or knock, after which leak and stop are checked before the syringe is trusted again. */
+  'syringe-dropped': z.strictObject({
+    dropId: identifier,
+    syringeId: identifier,
+    droppedAt: instant,
+    description: reasonText,
+  }),
+  /** A check other than a simulation: that it was done, and how it came out. */
+  'check-done': z.strictObject({
+    checkId: identifier,
+    check: notedCheckSchema,
+    /** What was checked. Both null for what the laboratory has one of, such as its barometer. */
+    analyzerId: z.nullable(identifier),
+    syringeId: z.nullable(identifier),
+    technologistId: identifier,
+    doneAt: instant,
+    outcome: z.enum(['passed', 'failed', 'noted']),
+    /** Of a volume check: what was read against what was expected, in litres; the limit as a fraction of it. */
+    volume: z.nullable(
+      z.strictObject({
+        expectedL: positive,
+        readL: z.array(positive).check(z.minLength(1), z.maxLength(9)),
+        limitFraction: positive,
+      }),
+    ),
+    /** The date up to which it holds, where a certificate names one. */
+    validUntil: z.nullable(civilDate),
+    note: longText,
+    investigates: z.nullable(investigationSchema),
+  }),
+  'check-voided': z.strictObject({ checkId: identifier, reason: reasonText }),
+  /** How often a check is made here; null: not made in this laboratory, or only by a date of its own. */
+  'schedule-set': z.strictObject({
+    scheduleId: identifier,
+    check: scheduledCheckSchema,
+    isMade: z.boolean(),
+    every: z.nullable(
+      z.strictObject({
+        unit: z.enum(['days', 'months']),
+        count: z.int().check(z.minimum(1), z.maximum(400)),
+      }),
+    ),
+    announceDays: z.int().check(z.minimum(0), z.maximum(365)),
+    reason: reasonText,
+  }),
+  /** The laboratory's name and the form in which it writes. */
+  'laboratory-described': z.extend(laboratoryDescriptionSchema, {
+    descriptionId: identifier,
+    reason: reasonText,
+  }),
+  /** Runs made from `from` on are judged by these published limits. */
+  'limits-adopted': z.strictObject({
+    adoptionId: identifier,
+    limits: publishedLimitsSchema,
+    from: instant,
+    reason: reasonText,
+  }),
+  /** Runs of the analyzer made from `from` on are judged by this policy. */
+  'policy-set': z.strictObject({
+    policyId: identifier,
+    analyzerId: identifier,
+    policy: controlPolicySchema,
+    from: instant,
+    reason: reasonText,
+  }),
+  'event-recorded': z.strictObject({
+    eventId: identifier,
+    analyzerId: identifier,
+    happenedAt: instant,
+    type: eventTypeSchema,
+    description: reasonText,
+  }),
+  /** From `from` on every series of the analyzer starts a new epoch: no mean, pattern or failure reaches across. */
+  'baseline-started': z.strictObject({
+    baselineId: identifier,
+    analyzerId: identifier,
+    from: instant,
+    reason: reasonText,
+  }),
+  'failure-closed': z.strictObject({
+    closureId: identifier,
+    analyzerId: identifier,
+    /** Each series whose open failure this closes, with the run that opened it. */
+    failures: z.array(z.extend(seriesNameSchema, { openedByRunId: identifier })).check(z.minLength(1)),
+    closedAt: instant,
+    reason: reasonText,
+    correctiveAction: longText,
+    /** Null where the supervisor had no key. */
+    signature: z.nullable(signatureSchema),
+  }),
+  /** A batch of runs from another program's file, written in one save together with its runs. */
+  'runs-imported': z.strictObject({
+    batchId: identifier,
+    fileName: z.string().check(z.minLength(1), z.maxLength(255)),
+    fileHash: z.hash('sha256'),
+    rowsRead: z.int().check(z.nonnegative()),
+    accepted: z.int().check(z.positive()),
+    refused: z.int().check(z.nonnegative()),
+  }),
+  /** Voids every run of a batch. */
+  'import-voided': z.strictObject({ batchId: identifier, reason: reasonText }),
+  /** A person's public key. The newest one of a person is theirs; an older one still proves what it signed. */
+  'key-registered': z.strictObject({
+    keyId: identifier,
+    technologistId: identifier,
+    algorithm: z.literal('ECDSA-P256-SHA256'),
+    /** SubjectPublicKeyInfo, base64. */
+    publicKey: z.string().check(z.minLength(1), z.maxLength(400)),
+    reason: longText,
+  }),
+  /**
+   * The database came back with less than the marker outside it knew of, and somebody decided to go on. Nobody need be
+   * in the logbook yet: `initials` are as typed, and the entry's `by` may name no one.
+   */
+  'entries-lost': z.strictObject({
+    lossId: identifier,
+    initials: z.string().check(z.minLength(1), z.maxLength(4)),
+    known: markSchema,
+    /** How many stored entries were left. */
+    found: z.int().check(z.nonnegative()),
+  }),
+};
