@@ -19,6 +19,12 @@ import { StorageTrouble } from './storageTrouble.tsx';
 
 /** The bench opens at once; every other screen is fetched when it is first looked at. The charts are half of the bundle. */
 const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
+const CheckScreen = lazy(() => import('./checks/checkScreen.tsx'));
+const CompareScreen = lazy(() => import('./compare/compareScreen.tsx'));
+const GuidedScreen = lazy(() => import('./guided/guidedScreen.tsx'));
+const InvestigationScreen = lazy(() => import('./investigation/investigationScreen.tsx'));
+const LaboratoryScreen = lazy(() => import('./laboratory/laboratoryScreen.tsx'));
+const TodayScreen = lazy(() => import('./today/todayScreen.tsx'));
 const EquipmentScreen = lazy(() => import('./equipment/equipmentScreen.tsx'));
 const ImportScreen = lazy(() => import('./import/importScreen.tsx'));
 const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
@@ -93,7 +99,13 @@ function Pages() {
       <ErrorBoundary address={location}>
         <Waiting>
           <Switch>
+            <Route component={TodayScreen} path="/today" />
             <Route component={BenchScreen} path="/bench" />
+            <Route component={GuidedScreen} path="/guided" />
+            <Route component={CompareScreen} path="/compare/:analyzerId" />
+            <Route component={InvestigationScreen} path="/investigation/:runId" />
+            <Route component={CheckScreen} path="/check/:check/:about/:runId?/:as?" />
+            <Route component={LaboratoryScreen} path="/laboratory/*?" />
             <Route component={ChartsScreen} path="/charts/*?" />
             <Route component={ReviewScreen} path="/review/*?" />
             <Route component={EquipmentScreen} path="/equipment/*?" />
@@ -101,7 +113,7 @@ function Pages() {
             <Route component={ImportScreen} path="/import" />
             <Route component={RunScreen} path="/run/:runId" />
             <Route>
-              <Redirect to="/bench" />
+              <Redirect to="/today" />
             </Route>
           </Switch>
         </Waiting>

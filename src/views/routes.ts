@@ -1,16 +1,42 @@
 /** The screens and their addresses. Hash routes: any static server can serve the logbook, and a reload stays put. */
-import type { SeriesName } from '../journal/entries.ts';
+import type { FindingCheck, NotedCheck, SeriesName } from '../journal/entries.ts';
 
 export const screens = [
+  { path: '/today', word: 'Today' },
   { path: '/bench', word: 'Bench' },
   { path: '/charts', word: 'Charts' },
   { path: '/review', word: 'Review' },
   { path: '/equipment', word: 'Equipment' },
   { path: '/records', word: 'Records' },
+  { path: '/laboratory', word: 'Laboratory' },
 ] as const;
 
 /** The page of one run. */
 export const runHref = (runId: string) => `/run/${encodeURIComponent(runId)}`;
+
+/** The run on the bench, step by step. */
+export const guidedPath = '/guided';
+
+/** Both routes of one analyzer side by side. */
+export const compareHref = (analyzerId: string) => `/compare/${encodeURIComponent(analyzerId)}`;
+
+/** The checks that look into the failure of one run. */
+export const investigationHref = (runId: string) => `/investigation/${encodeURIComponent(runId)}`;
+
+/** What a check is about where the laboratory has one of it, such as its barometer. */
+export const ofTheLaboratory = 'laboratory';
+
+/** Where a check other than a simulation is noted. `about`: the analyzer's or the syringe's id, or `ofTheLaboratory`. */
+export function checkHref(
+  check: NotedCheck,
+  about: string,
+  investigates?: { runId: string; check: FindingCheck },
+): string {
+  const path = `/check/${check}/${encodeURIComponent(about)}`;
+  return investigates === undefined
+    ? path
+    : `${path}/${encodeURIComponent(investigates.runId)}/${investigates.check}`;
+}
 
 /** The chart of one series. Syringe runs have the short address; another method names itself at its end. */
 export function seriesPath({
