@@ -1,35 +1,19 @@
+import { wallClockOf } from './wallClock.ts';
+
 /** A date of the civil calendar, `2026-03-02`: no time of day, no zone. Dates compare as texts do. */
 export type CivilDate = string;
 
 const msInDay = 86_400_000;
 
 /**
- * The date on the laboratory's wall at an instant (ms), in an IANA zone such as `Europe/Lisbon`. Zone rules are the
- * platform's own; the fixed calendar and numerals keep the user's language out.
+ * The date on the laboratory's wall at an instant (ms), in an IANA zone such as `Europe/Lisbon`.
  * @throws {RangeError} if the instant is not finite or the zone is unknown.
  * @example civilDateOf(Date.UTC(2026, 2, 1, 23, 30), 'Europe/Berlin') // '2026-03-02'
  */
 export function civilDateOf(at: number, zone: string): CivilDate {
   if (!Number.isFinite(at)) throw new RangeError(`civilDateOf: at is ${at} ms`);
-  const parts = formatOf(zone).formatToParts(at);
-  const part = (type: string) => Number(parts.find((each) => each.type === type)?.value);
-  return write(part('year'), part('month'), part('day'));
-}
-
-/** Making a formatter takes a thousand times as long as using it. */
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-function formatOf(zone: string): Intl.DateTimeFormat {
-  const known = formats.get(zone);
-  if (known !== undefined) return known;
-  const format = new Intl.DateTimeFormat('en-u-ca-iso8601-nu-latn', {
-    timeZone: zone,
-    year: 'numeric',
-    month: 'numeric',
-    day: 'numeric',
-  });
-  formats.set(zone, format);
-  return format;
+  const { year, month, day } = wallClockOf(at, zone);
+  return write(year, month, day);
 }
 
 /**

@@ -136,3 +136,4 @@ export {
   type ServicePause,
   usualPlans,
 } from './schedule.ts';
+export { type WallClock, wallClockOf } from './wallClock.ts';

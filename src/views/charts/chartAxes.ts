@@ -1,14 +1,7 @@
 /** Domains and ticks of the chart's two axes. */
-import {
-  addDays,
-  addMonths,
-  addYears,
-  format,
-  startOfDay,
-  startOfMonth,
-  startOfWeek,
-  startOfYear,
-} from 'date-fns';
+import { addDays, addMonths, addYears, startOfDay, startOfMonth, startOfWeek, startOfYear } from 'date-fns';
+import { dayInYear, month } from '../parts/figures.ts';
+import { localClock } from '../parts/localTime.ts';
 
 export interface ValueAxis {
   from: number;
@@ -58,15 +51,21 @@ export function timeTicks(from: number, to: number): TimeTick[] {
   if (months <= 2.5) {
     const step = [1, 2].find((candidate) => days / candidate <= mostTicks) ?? 7;
     const start = step === 7 ? startOfWeek(from, { weekStartsOn: 1 }) : startOfDay(from);
-    return ticksFrom(start, (first, index) => addDays(first, index * step), from, to, 'd MMM');
+    return ticksFrom(start, (first, index) => addDays(first, index * step), from, to, dayInYear);
   }
   const step = [1, 2, 3, 6].find((candidate) => months / candidate <= mostTicks);
   if (step !== undefined) {
     const start = step === 1 ? startOfMonth(from) : startOfYear(from);
-    return ticksFrom(start, (first, index) => addMonths(first, index * step), from, to, 'MMM yyyy');
+    return ticksFrom(start, (first, index) => addMonths(first, index * step), from, to, month);
   }
   const years = Math.ceil(months / 12 / mostTicks);
-  return ticksFrom(startOfYear(from), (first, index) => addYears(first, index * years), from, to, 'yyyy');
+  return ticksFrom(
+    startOfYear(from),
+    (first, index) => addYears(first, index * years),
+    from,
+    to,
+    (at) => String(localClock(at).year),
+  );
 }
 
 function ticksFrom(
@@ -74,13 +73,13 @@ function ticksFrom(
   tickAt: (start: Date, index: number) => Date,
   from: number,
   to: number,
-  pattern: string,
+  write: (at: number) => string,
 ): TimeTick[] {
   const ticks: TimeTick[] = [];
   for (let index = 0; ; index += 1) {
     const date = tickAt(start, index);
     const at = date.getTime();
     if (at > to) return ticks;
-    if (at >= from) ticks.push({ at, text: format(date, pattern) });
+    if (at >= from) ticks.push({ at, text: write(at) });
   }
 }

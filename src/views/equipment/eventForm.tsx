@@ -1,9 +1,9 @@
-import { format } from 'date-fns';
 import { useState } from 'react';
 import type { EventType } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { isRecordableYear, isStillToCome } from '../../journal/plausible.ts';
 import { ChoiceField, choicesOf, InputField, TextAreaField, TickField } from '../parts/field.tsx';
+import { localMinute } from '../parts/localTime.ts';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useNow } from '../parts/useNow.ts';
@@ -27,7 +27,7 @@ export function EventForm({
 }) {
   const [typed, setTyped] = useState(() => ({
     type: 'service' as EventType,
-    happenedAt: format(Date.now(), "yyyy-MM-dd'T'HH:mm"),
+    happenedAt: localMinute(Date.now()),
     description: '',
     startsBaseline: false,
   }));

@@ -5,6 +5,7 @@ import type {
   SyringeDescription,
   TechnologistDescription,
 } from '../../journal/entries.ts';
+import { inField, marked, plain } from '../parts/figures.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
 
 export type Errors<T> = Partial<Record<keyof T, string>>;
@@ -120,7 +121,7 @@ export function analyzerDraftOf(description: AnalyzerDescription): AnalyzerDraft
         : conversion.assumed === 'ATPD'
           ? 'computed-dry'
           : 'computed-saturated',
-    fixedFactor: conversion.kind === 'fixed' ? String(conversion.factor) : emptyAnalyzer.fixedFactor,
+    fixedFactor: conversion.kind === 'fixed' ? inField(conversion.factor) : emptyAnalyzer.fixedFactor,
     vaReportedAs: description.vaReportedAs,
     analyzerDeadSpaceMl: inMillilitres(description.analyzerDeadSpaceL),
     plunger: description.volumeInsideL === 0 ? 'home' : 'at-1-l',
@@ -226,10 +227,10 @@ export function consequenceOfSyringeChange(
 // Both to the last digit: what is opened to change something else must come back as it was.
 const inLitres = (litres: number) => {
   const text = litres.toFixed(2);
-  return Number(text) === litres ? text : String(litres);
+  return Number(text) === litres ? marked(text) : inField(litres);
 };
 /** 0.11035 · 1000 is 110.35000000000001. */
-const inMillilitres = (litres: number) => String(withoutBinaryNoise(litres * 1000));
+const inMillilitres = (litres: number) => inField(withoutBinaryNoise(litres * 1000));
 
 const deadSpaceSpec: NumberSpec = {
   name: 'dead space',
@@ -245,7 +246,7 @@ function readDeadSpaceMl(text: string): { litres: number; message?: string } {
   if (read.state === 'wrong') return { litres: 0, message: read.message };
   if (read.value > 0 && read.value < 1) {
     const millilitres = Number((read.value * 1000).toPrecision(4));
-    return { litres: 0, message: `${text} mL is next to nothing. Was ${millilitres} mL meant?` };
+    return { litres: 0, message: `${text} mL is next to nothing. Was ${plain(millilitres)} mL meant?` };
   }
   return { litres: read.value / 1000 };
 }

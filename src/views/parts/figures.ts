@@ -1,18 +1,22 @@
 /**
- * How numbers and times are written on every screen: one precision per quantity, a true minus sign, no locale.
- * Decimals follow what the reading can carry: VA 2 as typed and 3 as computed, DLCO 2 or 3 by its unit.
+ * How numbers and times are written on every screen: one precision per quantity, a true minus sign, and the laboratory's
+ * own decimal mark, dates and clock; the browser's language has no say. Decimals follow what the reading can carry: VA 2
+ * as typed and 3 as computed, DLCO 2 or 3 by its unit.
  */
-import { TZDate } from '@date-fns/tz';
-import { format } from 'date-fns';
-
-import type { DlcoUnit } from '../../core/index.ts';
+import { type DlcoUnit, type WallClock, wallClockOf } from '../../core/index.ts';
+import { localClock, padded } from './localTime.ts';
+import { type Writing, writingInForce } from './writing.ts';
 
 const minus = '−';
+
+/** A number's text with a point, with the decimal mark in force. */
+export const marked = (text: string) =>
+  writingInForce().decimalMark === 'comma' ? text.replace('.', ',') : text;
 
 function fixed(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
   const isZero = Number(text) === 0;
-  return text.startsWith('-') ? `${isZero ? '' : minus}${text.slice(1)}` : text;
+  return marked(text.startsWith('-') ? `${isZero ? '' : minus}${text.slice(1)}` : text);
 }
 
 function signed(value: number, decimals: number): string {
@@ -27,6 +31,7 @@ export const litres = (value: number) => fixed(value, 3);
 /** One digit more than the readings' mean: the SD of a VA series, in litres. */
 export const litresSd = (value: number) => fixed(value, 4);
 export const millilitres = (ml: number) => fixed(ml, 0);
+export const tenthsOfMillilitre = (ml: number) => fixed(ml, 1);
 export const signedMillilitres = (ml: number) => signed(ml, 0);
 export const factor = (value: number) => fixed(value, 4);
 export const zInTable = (z: number) => signed(z, 2);
@@ -45,28 +50,85 @@ export const dlcoMean = (value: number, unit: DlcoUnit) => fixed(value, dlcoDeci
 export const dlcoSd = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit] + 2);
 
 /** A number as its shortest text, for typed values that are shown again digit for digit. */
-export const plain = (value: number) => (value < 0 ? `${minus}${Math.abs(value)}` : String(value));
+export const plain = (value: number) => marked(value < 0 ? `${minus}${Math.abs(value)}` : String(value));
+/** The same as a field to type in holds it: with the minus of the keyboard. */
+export const inField = (value: number) => marked(String(value));
 
 /**
  * By the clocks of the given zone, or of this workstation's. Where this browser does not know the zone, as an entry of
  * another workstation may name a newer one, by UTC, which is then written beside it.
  */
-function byClock(instant: string | number, zone: string | undefined, pattern: string): string {
-  const at = new Date(instant);
-  if (zone === undefined) return format(at, pattern);
-  const local = new TZDate(at, zone);
-  return Number.isNaN(local.getTime())
-    ? `${format(new TZDate(at, 'UTC'), pattern)} UTC`
-    : format(local, pattern);
+function byClock(
+  instant: string | number,
+  zone: string | undefined,
+  write: (clock: WallClock) => string,
+): string {
+  if (zone === undefined) return write(localClock(instant));
+  const at = new Date(instant).getTime();
+  let clock: WallClock;
+  try {
+    clock = wallClockOf(at, zone);
+  } catch {
+    return `${write(wallClockOf(at, 'UTC'))} UTC`;
+  }
+  return write(clock);
+}
+
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** Each form of a date, whole and without its year or its day. */
+const datePatterns: Record<Writing['dateForm'], { day: string; dayInYear: string; month: string }> = {
+  'd-mon-yyyy': { day: 'd mon yyyy', dayInYear: 'd mon', month: 'mon yyyy' },
+  'yyyy-mm-dd': { day: 'yyyy-mm-dd', dayInYear: 'mm-dd', month: 'yyyy-mm' },
+  'dd.mm.yyyy': { day: 'dd.mm.yyyy', dayInYear: 'dd.mm.', month: 'mm.yyyy' },
+  'dd/mm/yyyy': { day: 'dd/mm/yyyy', dayInYear: 'dd/mm', month: 'mm/yyyy' },
+  'mm/dd/yyyy': { day: 'mm/dd/yyyy', dayInYear: 'mm/dd', month: 'mm/yyyy' },
+};
+
+function inDateForm(
+  part: 'day' | 'dayInYear' | 'month',
+  on: Pick<WallClock, 'year' | 'month' | 'day'>,
+): string {
+  const written: Record<string, string | undefined> = {
+    yyyy: padded(on.year, 4),
+    mon: months[on.month - 1],
+    mm: padded(on.month),
+    dd: padded(on.day),
+    d: String(on.day),
+  };
+  const pattern = datePatterns[writingInForce().dateForm][part];
+  return pattern.replace(/yyyy|mon|mm|dd|d/g, (word) => written[word] ?? '');
+}
+
+function inClockForm({ hour, minute }: WallClock): string {
+  return writingInForce().clock === '24'
+    ? `${padded(hour)}:${padded(minute)}`
+    : `${hour % 12 || 12}:${padded(minute)} ${hour < 12 ? 'am' : 'pm'}`;
 }
 
 /** `3 Mar 2026, 08:14`. */
 export const dayAndTime = (instant: string | number, zone?: string) =>
-  byClock(instant, zone, 'd MMM yyyy, HH:mm');
-export const day = (instant: string | number, zone?: string) => byClock(instant, zone, 'd MMM yyyy');
-export const timeOfDay = (instant: string | number, zone?: string) => byClock(instant, zone, 'HH:mm');
-/** A civil date without a zone, `2026-03-03`, as `3 Mar 2026`. */
-export const civilDay = (date: string) => format(new Date(`${date}T12:00:00`), 'd MMM yyyy');
+  byClock(instant, zone, (clock) => `${inDateForm('day', clock)}, ${inClockForm(clock)}`);
+export const day = (instant: string | number, zone?: string) =>
+  byClock(instant, zone, (clock) => inDateForm('day', clock));
+export const timeOfDay = (instant: string | number, zone?: string) => byClock(instant, zone, inClockForm);
+/** `3 Mar`, where the year goes without saying. */
+export const dayInYear = (instant: string | number) =>
+  byClock(instant, undefined, (clock) => inDateForm('dayInYear', clock));
+/** `Mar 2026`. */
+export const month = (instant: string | number) =>
+  byClock(instant, undefined, (clock) => inDateForm('month', clock));
+
+/**
+ * A civil date without a zone, `2026-03-03`, as `3 Mar 2026`.
+ * @throws {RangeError} if it is none.
+ */
+export function civilDay(date: string): string {
+  const parts = /^(\d{4})-(\d\d)-(\d\d)$/.exec(date);
+  if (parts === null) throw new RangeError(`civilDay: ${date} is no date such as 2026-03-03`);
+  const [year = 0, monthOfYear = 0, dayOfMonth = 0] = parts.slice(1).map(Number);
+  return inDateForm('day', { year, month: monthOfYear, day: dayOfMonth });
+}
 
 /** `1 run`, `12 runs`. */
 export const counted = (count: number, one: string, many = `${one}s`) =>

@@ -1,4 +1,4 @@
-import { format } from 'date-fns';
+import { localDay } from './localTime.ts';
 
 /** Hands a text or bytes to the browser's downloads. */
 export function saveFile(content: BlobPart, fileName: string, type: string): void {
@@ -17,9 +17,9 @@ export function exportFileName(what: string, now: number): string {
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-|-$/g, '');
-  return `dlco-qc-runs_${slug || 'analyzer'}_${format(now, 'yyyy-MM-dd')}.csv`;
+  return `dlco-qc-runs_${slug || 'analyzer'}_${localDay(now)}.csv`;
 }
 
 /** `dlco-qc-backup_2026-03-02_500-entries.jsonl`, by the date at this workstation. */
 export const backupFileName = (now: number, entries: number) =>
-  `dlco-qc-backup_${format(now, 'yyyy-MM-dd')}_${entries}-entries.jsonl`;
+  `dlco-qc-backup_${localDay(now)}_${entries}-entries.jsonl`;

@@ -11,7 +11,7 @@ import type {
   VerdictWord,
 } from '../../core/index.ts';
 import type { EventType, Role, RunReason } from '../../journal/entries.ts';
-import { millilitres, percent } from './figures.ts';
+import { millilitres, percent, plain } from './figures.ts';
 
 export const verdictWords: Record<VerdictWord, string> = { pass: 'Pass', warn: 'Warning', fail: 'Fail' };
 
@@ -60,7 +60,7 @@ export const ruleWords: Record<RuleId, string> = {
 };
 
 export function conversionWords(conversion: Conversion): string {
-  if (conversion.kind === 'fixed') return `fixed factor ${conversion.factor}`;
+  if (conversion.kind === 'fixed') return `fixed factor ${plain(conversion.factor)}`;
   return conversion.assumed === 'ATPD'
     ? 'computed from the room, dry test gas'
     : 'computed from the room, saturated gas';
@@ -72,7 +72,7 @@ export function findingSentence(finding: Finding): string {
     case 'published-limit':
       return finding.quantity === 'va'
         ? `Simulated VA is outside the published ${millilitres(finding.limit * 1000)} mL.`
-        : `DLCO is not below the published ${finding.limit} ${finding.unit}.`;
+        : `DLCO is not below the published ${plain(finding.limit)} ${finding.unit}.`;
     case 'signal':
       return `${quantityWords[finding.quantity]}: ${finding.rule}, ${ruleWords[finding.rule]}.`;
     case 'volume-check':
@@ -80,14 +80,15 @@ export function findingSentence(finding: Finding): string {
         finding.fraction > 0 ? 'high' : 'low'
       }, outside ±${percent(finding.limit, 0)} %: look at volume measurement first.`;
     case 'breath-hold':
-      return `Breath-hold time ${finding.breathHoldS} s is outside ${finding.targetS} ± ${finding.toleranceS} s.`;
+      return `Breath-hold time ${plain(finding.breathHoldS)} s is outside ${plain(finding.targetS)} ± ${plain(finding.toleranceS)} s.`;
   }
 }
 
 /** CO–tracer disagreement in words: which analyzer reads how far off. */
 export function disagreementSentence(fraction: number): string {
   const size = percent(Math.abs(fraction), 2);
-  if (Number(size) === 0) return 'CO and tracer agree within 0.005 %';
+  // Half of the last digit written.
+  if (Math.abs(fraction) < 0.00005) return `CO and tracer agree within ${plain(0.005)} %`;
   return fraction > 0
     ? `CO reads ${size} % low against the tracer`
     : `CO reads ${size} % high against the tracer`;

@@ -19,6 +19,7 @@ import {
   plain,
   signedMillilitres,
   signedPercent,
+  tenthsOfMillilitre,
   zInTable,
   zOnChart,
 } from '../parts/figures.ts';
@@ -105,7 +106,7 @@ export function buildVerdictPage(
       },
       {
         name: 'DLCO published limit',
-        value: `< ${publishedDlcoLimit(run.reading.dlcoUnit, run.limits)}`,
+        value: `< ${plain(publishedDlcoLimit(run.reading.dlcoUnit, run.limits))}`,
         unit: run.reading.dlcoUnit,
         note: numbers.dlcoWithinPublished ? 'below' : 'not below',
       },
@@ -129,7 +130,7 @@ function vaDistance({ vaOffTargetMl, vaWithinPublished }: RunNumbers, limitMl: n
   const size = Math.abs(vaOffTargetMl);
   if (Math.round(size) === 0) return 'on target';
   const isRoundedInside = !vaWithinPublished && Math.round(size) <= limitMl;
-  return `${isRoundedInside ? (Math.ceil(size * 10) / 10).toFixed(1) : millilitres(size)} mL ${vaOffTargetMl > 0 ? 'high' : 'low'}`;
+  return `${isRoundedInside ? tenthsOfMillilitre(Math.ceil(size * 10) / 10) : millilitres(size)} mL ${vaOffTargetMl > 0 ? 'high' : 'low'}`;
 }
 
 function dlcoSentence(
@@ -138,7 +139,7 @@ function dlcoSentence(
   need: BaselineNeed,
 ): string {
   const { dlco: value, dlcoUnit } = run.reading;
-  const published = `${numbers.dlcoWithinPublished ? 'below' : 'not below'} the published ${publishedDlcoLimit(run.reading.dlcoUnit, run.limits)}`;
+  const published = `${numbers.dlcoWithinPublished ? 'below' : 'not below'} the published ${plain(publishedDlcoLimit(run.reading.dlcoUnit, run.limits))}`;
   return `DLCO is ${dlcoTyped(value, dlcoUnit)} ${dlcoUnit}${zInWords(series)}. ${ownPhrase(series, need, published)}`;
 }
 
@@ -219,7 +220,7 @@ function otherConversionSentence(
   const differenceMl = (other.simulatedVaL - numbers.simulatedVaL) * 1000;
   const distance = `${millilitres(Math.abs(differenceMl))} mL ${differenceMl >= 0 ? 'higher' : 'lower'}`;
   return conversion.kind === 'computed'
-    ? `The fixed ${other.conversion.kind === 'fixed' ? other.conversion.factor : ''} would have given ${litres(other.simulatedVaL)} L, ${distance}.`
+    ? `The fixed ${other.conversion.kind === 'fixed' ? plain(other.conversion.factor) : ''} would have given ${litres(other.simulatedVaL)} L, ${distance}.`
     : `Computed for this room (${factor(other.factor)}) it would be ${litres(other.simulatedVaL)} L, ${distance}. ` +
         `The fixed factor is ${millilitres(Math.abs(differenceMl))} mL off here.`;
 }

@@ -8,10 +8,11 @@ import { type PublishedLimits, pressureInMmHg } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun, Syringe } from '../../journal/logbook.ts';
 import { isPressureJump, isRecordableYear } from '../../journal/plausible.ts';
-import { civilDay, dayAndTime } from '../parts/figures.ts';
+import { civilDay, dayAndTime, plain } from '../parts/figures.ts';
+import { localMinute } from '../parts/localTime.ts';
 import { type NumberSpec, readNumber, type Slip } from '../parts/readNumber.ts';
 import { questionsFor } from './askAbout.ts';
-import { type BenchDraft, type BenchField, draftOfRun, localMinute } from './benchDraft.ts';
+import { type BenchDraft, type BenchField, draftOfRun } from './benchDraft.ts';
 import {
   breathHoldSpec,
   dlcoSpec,
@@ -220,7 +221,7 @@ function warningsFor(
   if (barometricMmHg !== undefined && lastMmHg !== undefined) {
     if (isPressureJump(lastMmHg, barometricMmHg)) {
       const { value, unit } = lastRun?.body.pressureAsTyped ?? { value: lastMmHg, unit: 'mmHg' };
-      warnings.pressure = `Far from the last run's ${value} ${unit}. Is the unit right (${draft.pressureUnit})?`;
+      warnings.pressure = `Far from the last run's ${plain(value)} ${unit}. Is the unit right (${draft.pressureUnit})?`;
     }
   }
   return warnings;

@@ -11,10 +11,11 @@ import {
   plainChoices,
   TextAreaField,
 } from '../parts/field.tsx';
+import { localMinute } from '../parts/localTime.ts';
 import { PersonField } from '../parts/personField.tsx';
 import type { Slip } from '../parts/readNumber.ts';
 import { dlcoUnits, gasConditions, pressureUnits, reasonWords, routeWords } from '../parts/words.ts';
-import { type BenchDraft, type BenchField, localMinute } from './benchDraft.ts';
+import type { BenchDraft, BenchField } from './benchDraft.ts';
 import type { BenchReading } from './readBenchDraft.ts';
 import './runForm.css';
 
