@@ -2,8 +2,8 @@ import { type FormEvent, useRef } from 'react';
 import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 import { RunFields } from '../runForm/runFields.tsx';
+import type { Bench } from '../runForm/useRunOnBench.ts';
 import { Recording } from './recording.tsx';
-import type { Bench } from './useBench.ts';
 
 export function BenchForm({ bench }: { bench: Bench }) {
   const form = useRef<HTMLFormElement>(null);

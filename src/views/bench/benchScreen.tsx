@@ -1,13 +1,13 @@
 import { Spread } from '../parts/spread.tsx';
 import './bench.css';
+import { useRunOnBench } from '../runForm/useRunOnBench.ts';
 import { BenchForm } from './benchForm.tsx';
 import { LastRuns } from './lastRuns.tsx';
 import { OpenFailures } from './openFailures.tsx';
-import { useBench } from './useBench.ts';
 import { VerdictPanel } from './verdictPanel.tsx';
 
 export function BenchScreen() {
-  const bench = useBench();
+  const bench = useRunOnBench();
   return (
     <Spread
       left={<BenchForm bench={bench} />}

@@ -1,6 +1,6 @@
 import { SaveLine } from '../parts/saveLine.tsx';
 import { Questions } from '../runForm/questions.tsx';
-import type { Bench } from './useBench.ts';
+import type { Bench } from '../runForm/useRunOnBench.ts';
 
 /** The foot of the bench form: the button, or what is asked before it is obeyed. */
 export function Recording({ bench }: { bench: Bench }) {

@@ -3,8 +3,8 @@ import { dayAndTime } from '../parts/figures.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { benchFields } from '../runForm/benchDraft.ts';
 import { Judged } from '../runForm/judged.tsx';
+import type { Bench } from '../runForm/useRunOnBench.ts';
 import { useScreenState } from '../screenState.ts';
-import type { Bench } from './useBench.ts';
 
 /** The live verdict while a run is typed, and the recorded one after it is saved. */
 export function VerdictPanel({ bench }: { bench: Bench }) {

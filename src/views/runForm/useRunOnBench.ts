@@ -7,18 +7,13 @@ import { useLogbook } from '../logbookContext.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
 import { conversionWords } from '../parts/words.ts';
-import { assessOnTheBench } from '../runForm/assessOnTheBench.ts';
-import {
-  type BenchDraft,
-  type BenchField,
-  draftAfterRecording,
-  draftForAnalyzer,
-} from '../runForm/benchDraft.ts';
-import { lastRunOf, readBenchDraft } from '../runForm/readBenchDraft.ts';
-import type { RunForm } from '../runForm/runFields.tsx';
 import { useScreenState } from '../screenState.ts';
+import { assessOnTheBench } from './assessOnTheBench.ts';
+import { type BenchDraft, type BenchField, draftAfterRecording, draftForAnalyzer } from './benchDraft.ts';
+import { lastRunOf, readBenchDraft } from './readBenchDraft.ts';
+import type { RunForm } from './runFields.tsx';
 
-export function useBench() {
+export function useRunOnBench() {
   const { handle, logbook } = useLogbook();
   const { benchDraft: draft, setBenchDraft, setAttempt, setRecordedRunId } = useScreenState();
   const [left, setLeft] = useState<ReadonlySet<BenchField>>(new Set());
@@ -111,4 +106,4 @@ export function useBench() {
   };
 }
 
-export type Bench = ReturnType<typeof useBench>;
+export type Bench = ReturnType<typeof useRunOnBench>;
