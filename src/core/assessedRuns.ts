@@ -1,8 +1,7 @@
 import { failureWasOpen, wasAccepted } from './judgedRows.ts';
-import { reduceRun } from './runNumbers.ts';
+import { BySeries, type SeriesKey } from './seriesKeys.ts';
 import type { SeriesThread, ThreadReader } from './seriesThread.ts';
 import type { RunAssessment, SimulationRun } from './simulationRun.ts';
-import { verdictOf } from './verdict.ts';
 
 /** What was found of a run's two series, without the numbers behind it. */
 export interface RunOutline {
@@ -16,6 +15,15 @@ export interface RunOutline {
 export interface Assessments extends ReadonlyMap<string, RunAssessment> {
   /** What is enough for a list of many runs: at hand for each of them without its assessment being made. */
   outline(id: string): RunOutline | undefined;
+  /**
+   * What `assessRuns` would give for `run` if it were among the runs as well, after all that are not later: a run still being
+   * typed, judged as it will be when it is recorded. Nothing is changed by it. The first call for a series visits its runs
+   * once; every further one takes constant time, however many there are.
+   * @throws {RangeError} if it is earlier than the newest assessed run of its analyzer, method and route, which it would
+   * move; if its id is that of an assessed run; if its numbers are impossible.
+   * @example assessRuns(runs).oneMore(next) // what assessRuns([...runs, next]).get(next.id) is
+   */
+  oneMore(run: SimulationRun): RunAssessment;
 }
 
 /** A thread whose numbers have been worked out, and where in it each of its runs stands. */
@@ -28,6 +36,7 @@ interface OpenThread {
 export class AssessedRuns implements Assessments {
   readonly #runs: readonly SimulationRun[];
   readonly #threads: SeriesThread[] = [];
+  readonly #places: BySeries<{ thread: SeriesThread; place: number }>;
   readonly #open = new Map<number, OpenThread>();
   /** For each run the place of its thread, from 1; 0 for a run without an assessment. */
   readonly #threadOf: Uint32Array;
@@ -37,16 +46,21 @@ export class AssessedRuns implements Assessments {
   readonly #made = new Map<number, RunAssessment>();
   #indexById: Map<string, number> | undefined;
 
-  constructor(runs: readonly SimulationRun[]) {
+  /** `makeThread` is called for each pair of series when the first of its runs comes. */
+  constructor(runs: readonly SimulationRun[], makeThread: (key: SeriesKey) => SeriesThread) {
     this.#runs = runs;
+    this.#places = new BySeries((key) => {
+      const thread = makeThread(key);
+      return { thread, place: this.#threads.push(thread) };
+    });
     this.#threadOf = new Uint32Array(runs.length);
     this.#vaFound = new Uint16Array(runs.length);
     this.#dlcoFound = new Uint16Array(runs.length);
   }
 
-  /** Gives the place that runs of the thread are kept under. */
-  add(thread: SeriesThread): number {
-    return this.#threads.push(thread);
+  /** The thread that a run belongs to, and the place that its runs are kept under. */
+  threadOf(run: SeriesKey): { thread: SeriesThread; place: number } {
+    return this.#places.of(run);
   }
 
   /** The run at `index` has been judged as the newest of its thread. */
@@ -71,6 +85,11 @@ export class AssessedRuns implements Assessments {
     const va = this.#vaFound[index] ?? 0;
     const dlco = this.#dlcoFound[index] ?? 0;
     return { failureOpen: ((va | dlco) & failureWasOpen) !== 0, accepted: (va & dlco & wasAccepted) !== 0 };
+  }
+
+  oneMore(run: SimulationRun): RunAssessment {
+    if (this.has(run.id)) throw new RangeError(`oneMore: run ${run.id} is assessed already`);
+    return this.#openThread(this.threadOf(run).place).reader.oneMore(run);
   }
 
   has(id: string): boolean {
@@ -111,15 +130,10 @@ export class AssessedRuns implements Assessments {
   #at(index: number): RunAssessment {
     const known = this.#made.get(index);
     if (known !== undefined) return known;
-    const run = this.#runs[index];
     const { reader, placeOf } = this.#openThread(this.#threadOf[index] ?? 0);
     const place = placeOf.get(index);
-    if (run === undefined || place === undefined)
-      throw new RangeError(`assessRuns: run ${index} has no assessment`);
-    const numbers = reduceRun(run);
-    const va = reader.va.evaluation(place, run.id);
-    const dlco = reader.dlco.evaluation(place, run.id);
-    const assessment = { id: run.id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
+    if (place === undefined) throw new RangeError(`assessRuns: run ${index} has no assessment`);
+    const assessment = reader.assessment(place);
     this.#made.set(index, assessment);
     return assessment;
   }

@@ -1,12 +1,10 @@
 import { AssessedRuns, type Assessments } from './assessedRuns.ts';
 import { type ControlPolicy, defaultControlPolicy } from './controlPolicy.ts';
+import { namingTheRun } from './impossible.ts';
 import { runInput } from './judgedRows.ts';
-import { reduceRun } from './runNumbers.ts';
-import { createSeriesEvaluator } from './series.ts';
-import { BySeries, closuresBySeries } from './seriesKeys.ts';
+import { closuresBySeries } from './seriesKeys.ts';
 import { enterRun, SeriesThread } from './seriesThread.ts';
-import type { RunAssessment, SeriesClosure, SimulationRun } from './simulationRun.ts';
-import { verdictOf } from './verdict.ts';
+import type { SeriesClosure, SimulationRun } from './simulationRun.ts';
 
 export interface AssessmentOptions {
   policyFor?: ((analyzerId: string) => ControlPolicy) | undefined;
@@ -31,12 +29,13 @@ export interface AssessmentOptions {
 export function assessRuns(runs: readonly SimulationRun[], options: AssessmentOptions = {}): Assessments {
   const { policyFor, closures = [], onImpossible } = options;
   const closuresOf = closuresBySeries(closures);
-  const assessed = new AssessedRuns(runs);
-  const threads = new BySeries((key) => {
+  const assessed = new AssessedRuns(runs, (key) => {
     const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
-    const terms = { policy, vaClosures: closuresOf(key, 'va'), dlcoClosures: closuresOf(key, 'dlco') };
-    const thread = new SeriesThread(terms);
-    return { thread, place: assessed.add(thread) };
+    return new SeriesThread({
+      policy,
+      vaClosures: closuresOf(key, 'va'),
+      dlcoClosures: closuresOf(key, 'dlco'),
+    });
   });
   const va = runInput();
   const dlco = runInput();
@@ -50,67 +49,15 @@ export function assessRuns(runs: readonly SimulationRun[], options: AssessmentOp
     try {
       enterRun(run, va, dlco);
     } catch (cause) {
-      const problem = namingTheRun(run, cause);
+      const problem = namingTheRun('assessRuns', run.id, cause);
       if (onImpossible === undefined) throw problem;
       onImpossible(run, problem);
       continue;
     }
-    const { thread, place } = threads.of(run);
+    const { thread, place } = assessed.threadOf(run);
     assessed.keep(index, place, thread.judgeVa(va), thread.judgeDlco(dlco));
   }
   return assessed;
-}
-
-export interface Assessor {
-  /**
-   * Assesses the next run; the result is what `assessRuns` gives for it among all runs. After an error the run has not
-   * been taken in, and others may follow.
-   * @throws {RangeError} if it is earlier than the run before, or its numbers are impossible.
-   */
-  next(run: SimulationRun): RunAssessment;
-}
-
-/** The assessment of a laboratory whose runs are not yet at their end: constant time for every further run. */
-export function createAssessor(options: Omit<AssessmentOptions, 'onImpossible'> = {}): Assessor {
-  const { policyFor, closures = [] } = options;
-  const closuresOf = closuresBySeries(closures);
-  const evaluators = new BySeries((key) => {
-    const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
-    return {
-      va: createSeriesEvaluator(policy, closuresOf(key, 'va')),
-      dlco: createSeriesEvaluator(policy, closuresOf(key, 'dlco')),
-    };
-  });
-  let lastAt = -Number.MAX_VALUE;
-  return {
-    next(run) {
-      requireOrder(run, lastAt);
-      const { id, at, epoch, excluded } = run;
-      const numbers = numbersOf(run);
-      const pair = evaluators.of(run);
-      const point = { id, at, epoch, excluded };
-      const va = pair.va.next({
-        ...point,
-        value: numbers.simulatedVaL,
-        breached: !numbers.vaWithinPublished,
-      });
-      const dlco = pair.dlco.next({
-        ...point,
-        value: numbers.dlcoMlMinMmHg,
-        breached: !numbers.dlcoWithinPublished,
-      });
-      lastAt = at;
-      return { id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
-    },
-  };
-}
-
-function numbersOf(run: SimulationRun) {
-  try {
-    return reduceRun(run);
-  } catch (cause) {
-    throw namingTheRun(run, cause);
-  }
 }
 
 function requireOrder(run: SimulationRun, lastAt: number): void {
@@ -119,10 +66,4 @@ function requireOrder(run: SimulationRun, lastAt: number): void {
 
 function outOfOrder(run: SimulationRun, lastAt: number): RangeError {
   return new RangeError(`assessRuns: at of run ${run.id} is ${run.at} ms, not at or after ${lastAt} ms`);
-}
-
-/** Among thousands of runs the message must name the one. */
-function namingTheRun(run: SimulationRun, cause: unknown): RangeError {
-  if (!(cause instanceof RangeError)) throw cause;
-  return new RangeError(`assessRuns: run ${run.id}: ${cause.message}`, { cause });
 }

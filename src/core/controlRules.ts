@@ -64,8 +64,11 @@ export class RuleMemory {
   readonly counts = new Int32Array(6);
   /** Runs and settings: see the indices below. */
   readonly reals = new Float64Array(11);
+  readonly #settings: RuleSettings;
 
-  constructor({ ewma, cusum }: RuleSettings) {
+  constructor(settings: RuleSettings) {
+    const { ewma, cusum } = settings;
+    this.#settings = settings;
     this.restart();
     this.reals[twoSd] = 2;
     this.reals[threeSd] = 3;
@@ -85,6 +88,13 @@ export class RuleMemory {
     this.reals[ewmaIndex] = 0;
     this.reals[cusumHighIndex] = 0;
     this.reals[cusumLowIndex] = 0;
+  }
+
+  copy(): RuleMemory {
+    const copy = new RuleMemory(this.#settings);
+    copy.counts.set(this.counts);
+    copy.reals.set(this.reals);
+    return copy;
   }
 
   /** Where 2 and 3 SD stand from the next run on, in sample SDs. */

@@ -5,3 +5,12 @@
 export function impossible(caller: string, name: string, value: number, unit: string): RangeError {
   return new RangeError(`${caller}: ${name} is ${value} ${unit}`.trimEnd());
 }
+
+/**
+ * The same error, saying of which run: among thousands the message must name the one.
+ * @throws what is no `RangeError`, unchanged.
+ */
+export function namingTheRun(caller: string, id: string, cause: unknown): RangeError {
+  if (!(cause instanceof RangeError)) throw cause;
+  return new RangeError(`${caller}: run ${id}: ${cause.message}`, { cause });
+}

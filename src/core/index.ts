@@ -52,19 +52,12 @@ export { mean, movingRangeSigma, predictionFactor, sampleSd, sdConfidenceInterva
 export { type ControlPolicy, defaultControlPolicy, defaultSeverity, severityOf } from './controlPolicy.ts';
 export { type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
 export { type DriftReading, driftLimitSd, rollingDrift } from './driftGuard.ts';
-export {
-  createSeriesEvaluator,
-  evaluateSeries,
-  type PointEvaluation,
-  type SeriesEvaluator,
-  type SeriesPoint,
-  type Signal,
-} from './series.ts';
+export { evaluateSeries, type PointEvaluation, type SeriesPoint, type Signal } from './series.ts';
 
 // From recorded runs to verdicts
 
 export type { Assessments, RunOutline } from './assessedRuns.ts';
-export { type AssessmentOptions, type Assessor, assessRuns, createAssessor } from './assessment.ts';
+export { type AssessmentOptions, assessRuns } from './assessment.ts';
 export {
   type RunInputs,
   type RunNumbers,

@@ -15,6 +15,8 @@ export interface OwnLimits {
   accept(value: number): void;
   /** Forgets every run, at the start of an epoch. */
   restart(): void;
+  /** The same limits, which go their own way from here on. */
+  copy(): OwnLimits;
 }
 
 /** The first `size` accepted runs, provisional from `minimumSize` on, then frozen. */
@@ -48,6 +50,16 @@ export class BaselineLimits implements OwnLimits {
     this.anchor = this.#moments.anchor;
     this.meanDeviation = sd > 0 ? this.#moments.meanDeviation : Number.NaN;
     this.sd = sd > 0 ? sd : Number.NaN;
+  }
+
+  copy(): BaselineLimits {
+    const copy = new BaselineLimits(this.#size, this.#minimumSize);
+    copy.n = this.n;
+    copy.anchor = this.anchor;
+    copy.meanDeviation = this.meanDeviation;
+    copy.sd = this.sd;
+    copy.#moments = this.#moments.copy();
+    return copy;
   }
 }
 
@@ -111,6 +123,22 @@ export class RollingLimits implements OwnLimits {
     this.#newerMean += delta / this.#newerCount;
     this.#newerSquares += delta * (deviation - this.#newerMean);
     if (this.n >= this.#minimumSize) this.#merge();
+  }
+
+  copy(): RollingLimits {
+    const copy = new RollingLimits(this.#size, this.#minimumSize);
+    copy.n = this.n;
+    copy.anchor = this.anchor;
+    copy.meanDeviation = this.meanDeviation;
+    copy.sd = this.sd;
+    copy.#tailMean.set(this.#tailMean);
+    copy.#tailSquares.set(this.#tailSquares);
+    copy.#gone = this.#gone;
+    copy.#newer.set(this.#newer);
+    copy.#newerCount = this.#newerCount;
+    copy.#newerMean = this.#newerMean;
+    copy.#newerSquares = this.#newerSquares;
+    return copy;
   }
 
   #merge(): void {

@@ -89,58 +89,8 @@ export function evaluateSeries(
     enter(input, point, lastAt);
     lastAt = point.at;
     machine.judge(input, rows, index);
-    return reader.evaluation(index, point.id);
+    return reader.evaluation(index, point);
   });
-}
-
-export interface SeriesEvaluator {
-  /** Judges the next run. What it gives is what `evaluateSeries` gives for that run within the whole series. */
-  next(point: SeriesPoint): PointEvaluation;
-  /**
-   * Makes a supervisor's closure known, in ms.
-   * @throws {RangeError} if it is earlier than the newest run: runs already judged would have to be judged again.
-   */
-  close(at: number): void;
-}
-
-/** No pattern reaches further back. */
-const longestSpan = Math.max(...Object.values(ruleSpan));
-
-/**
- * The evaluation of a series that is not yet at its end: constant time for every further run, however many there were.
- * @throws {RangeError} if the policy or a closure is impossible.
- */
-export function createSeriesEvaluator(
-  policy: ControlPolicy,
-  closures: readonly number[] = [],
-): SeriesEvaluator {
-  const machine = createMachine(policy, closures);
-  const input = runInput();
-  // The newest run stands last, before it the judged runs that its patterns may name.
-  const rows = judgedRows(longestSpan);
-  const newest = longestSpan - 1;
-  const ids: string[] = Array<string>(longestSpan).fill('');
-  const reader = new SeriesReader(rows, policy, (index) => ids[index] ?? '');
-  let lastAt = -Number.MAX_VALUE;
-  return {
-    next(point) {
-      enter(input, point, lastAt);
-      lastAt = point.at;
-      if (reader.isJudged(newest)) {
-        rows.copyWithin(0, rowLength);
-        ids.copyWithin(0, 1);
-      }
-      ids[newest] = point.id;
-      machine.judge(input, rows, newest);
-      return reader.evaluation(newest, point.id);
-    },
-    close(at) {
-      if (!(at >= lastAt && at < Number.POSITIVE_INFINITY)) {
-        throw new RangeError(`close: at is ${at} ms, not at or after the newest run, ${lastAt} ms`);
-      }
-      machine.close(at);
-    },
-  };
 }
 
 /** @throws {RangeError} if the policy or a closure is impossible. */
@@ -186,7 +136,8 @@ export class SeriesReader {
     return ((this.#rows[index * rowLength + rowFound] ?? 0) & wasJudged) !== 0;
   }
 
-  evaluation(index: number, id: string): PointEvaluation {
+  /** Of the point whose row stands at `index`. */
+  evaluation(index: number, { id }: { id: string }): PointEvaluation {
     const rows = this.#rows;
     const row = index * rowLength;
     const isJudged = this.isJudged(index);
@@ -200,26 +151,26 @@ export class SeriesReader {
       ewma: isJudged ? (rows[row + rowEwma] ?? null) : null,
       cusumHigh: isJudged ? (rows[row + rowCusumHigh] ?? null) : null,
       cusumLow: isJudged ? (rows[row + rowCusumLow] ?? null) : null,
-      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found),
+      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found, id),
       accepted: (found & wasAccepted) !== 0,
       failureOpen: (found & failureWasOpen) !== 0,
     };
   }
 
-  #signals(index: number, found: number): readonly Signal[] {
+  #signals(index: number, found: number, id: string): readonly Signal[] {
     const signals: Signal[] = [];
     for (const [order, rule] of ruleIds.entries()) {
       const severity = this.#severities[order];
       if ((found & (1 << order)) === 0 || severity === undefined || severity === 'off') continue;
-      signals.push({ rule, severity, ids: this.#judgedIds(index, ruleSpan[rule]) });
+      signals.push({ rule, severity, ids: this.#judgedIds(index, id, ruleSpan[rule]) });
     }
     return signals;
   }
 
   /** The `span` judged runs up to `index`, oldest first. That a rule fired there says that they are of one pattern. */
-  #judgedIds(index: number, span: number): readonly string[] {
-    const ids: string[] = [];
-    for (let earlier = index; earlier >= 0 && ids.length < span; earlier -= 1) {
+  #judgedIds(index: number, id: string, span: number): readonly string[] {
+    const ids = [id];
+    for (let earlier = index - 1; earlier >= 0 && ids.length < span; earlier -= 1) {
       if (this.isJudged(earlier)) ids.push(this.#idAt(earlier));
     }
     return ids.reverse();

@@ -38,13 +38,14 @@ import { predictionFactor } from './statistics.ts';
  * check that the runs come in time order and that their numbers are finite.
  */
 export class SeriesMachine {
-  readonly #limits: OwnLimits;
-  readonly #rules: RuleMemory;
+  readonly #policy: ControlPolicy;
+  #limits: OwnLimits;
+  #rules: RuleMemory;
   readonly #activeBits: number;
   readonly #actionBits: number;
   readonly #isSmallSample: boolean;
   /** In time order. */
-  readonly #closures: number[];
+  #closures: readonly number[];
   #nextClosure = 0;
   /** NaN, which no epoch equals, before the first run. */
   #epoch = Number.NaN;
@@ -54,6 +55,7 @@ export class SeriesMachine {
 
   constructor(policy: ControlPolicy, closures: readonly number[]) {
     const { baselineSize, minimumSize } = policy;
+    this.#policy = policy;
     this.#limits =
       policy.limits === 'baseline'
         ? new BaselineLimits(baselineSize, minimumSize)
@@ -65,11 +67,18 @@ export class SeriesMachine {
     this.#closures = [...closures].sort((first, second) => first - second);
   }
 
-  /** A closure that is not before any run judged so far. */
-  close(at: number): void {
-    const later = this.#closures.findLastIndex((closure) => closure <= at) + 1;
-    this.#closures.splice(later, 0, at);
-    if (this.#isOpen) this.#closedAt = Math.min(this.#closedAt, at);
+  /** A machine that knows the same runs and judges on by itself. */
+  copy(): SeriesMachine {
+    const copy = new SeriesMachine(this.#policy, []);
+    copy.#limits = this.#limits.copy();
+    copy.#rules = this.#rules.copy();
+    copy.#closures = this.#closures;
+    copy.#nextClosure = this.#nextClosure;
+    copy.#epoch = this.#epoch;
+    copy.#isOpen = this.#isOpen;
+    copy.#closedAt = this.#closedAt;
+    copy.#factorsAreOf = this.#factorsAreOf;
+    return copy;
   }
 
   /**

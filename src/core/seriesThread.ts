@@ -1,6 +1,6 @@
 import type { ControlPolicy } from './controlPolicy.ts';
 import { isDlcoWithinPublished, isVaWithinPublished } from './fixedLimits.ts';
-import { impossible } from './impossible.ts';
+import { impossible, namingTheRun } from './impossible.ts';
 import {
   inputAt,
   inputEpoch,
@@ -8,15 +8,17 @@ import {
   inputValue,
   isBreached,
   isExcluded,
+  type JudgedRows,
   judgedRows,
   type RunInput,
   runInput,
 } from './judgedRows.ts';
-import { checkedVaL, targetOf } from './runNumbers.ts';
+import { checkedVaL, reduceRun, targetOf } from './runNumbers.ts';
 import { createMachine, SeriesReader } from './series.ts';
 import type { SeriesMachine } from './seriesMachine.ts';
-import type { SimulationRun } from './simulationRun.ts';
+import type { RunAssessment, SimulationRun } from './simulationRun.ts';
 import { dlcoInMlMinMmHg } from './singleBreath.ts';
+import { verdictOf } from './verdict.ts';
 
 /** What a pair of series is judged by. */
 export interface ThreadTerms {
@@ -52,27 +54,8 @@ export class SeriesThread {
 
   /** The numbers behind what was found of `runs`, which are all that were judged, in the same order. */
   read(runs: readonly SimulationRun[]): ThreadReader {
-    const { policy, vaClosures, dlcoClosures } = this.#terms;
-    const vaMachine = createMachine(policy, vaClosures);
-    const dlcoMachine = createMachine(policy, dlcoClosures);
-    const vaRows = judgedRows(runs.length);
-    const dlcoRows = judgedRows(runs.length);
-    const va = runInput();
-    const dlco = runInput();
-    for (const [place, run] of runs.entries()) {
-      enterRun(run, va, dlco);
-      vaMachine.judge(va, vaRows, place);
-      dlcoMachine.judge(dlco, dlcoRows, place);
-    }
-    const idAt = (place: number) => runs[place]?.id ?? '';
-    return { va: new SeriesReader(vaRows, policy, idAt), dlco: new SeriesReader(dlcoRows, policy, idAt) };
+    return new ThreadReader(this.#terms, runs);
   }
-}
-
-/** Gives the evaluation of the run at a place within its thread. */
-export interface ThreadReader {
-  va: SeriesReader;
-  dlco: SeriesReader;
 }
 
 /** One row that is written over by every run that is only judged. */
@@ -95,4 +78,71 @@ export function enterRun(run: SimulationRun, va: RunInput, dlco: RunInput): void
   dlco[inputEpoch] = run.epoch;
   dlco[inputValue] = dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit);
   dlco[inputMarks] = marks | (isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits) ? 0 : isBreached);
+}
+
+/** The runs of a thread with the numbers behind what was found of them. */
+export class ThreadReader {
+  readonly #runs: readonly SimulationRun[];
+  readonly #va: SeriesMachine;
+  readonly #dlco: SeriesMachine;
+  /** One row more than there are runs: the last is for a run that may come to be the next. */
+  readonly #vaRows: JudgedRows;
+  readonly #dlcoRows: JudgedRows;
+  readonly #vaReader: SeriesReader;
+  readonly #dlcoReader: SeriesReader;
+
+  constructor({ policy, vaClosures, dlcoClosures }: ThreadTerms, runs: readonly SimulationRun[]) {
+    this.#runs = runs;
+    this.#va = createMachine(policy, vaClosures);
+    this.#dlco = createMachine(policy, dlcoClosures);
+    this.#vaRows = judgedRows(runs.length + 1);
+    this.#dlcoRows = judgedRows(runs.length + 1);
+    const va = runInput();
+    const dlco = runInput();
+    for (const [place, run] of runs.entries()) {
+      enterRun(run, va, dlco);
+      this.#va.judge(va, this.#vaRows, place);
+      this.#dlco.judge(dlco, this.#dlcoRows, place);
+    }
+    const idAt = (place: number) => runs[place]?.id ?? '';
+    this.#vaReader = new SeriesReader(this.#vaRows, policy, idAt);
+    this.#dlcoReader = new SeriesReader(this.#dlcoRows, policy, idAt);
+  }
+
+  /** Of the run at a place within the thread. */
+  assessment(place: number): RunAssessment {
+    const run = this.#runs[place];
+    if (run === undefined) throw new RangeError(`assessRuns: a thread has no run ${place}`);
+    return this.#assessmentAt(place, run);
+  }
+
+  /**
+   * As if `run` were the thread's next; the thread does not take it in.
+   * @throws {RangeError} if it is earlier than the thread's newest, or its numbers are impossible.
+   */
+  oneMore(run: SimulationRun): RunAssessment {
+    const newest = this.#runs.at(-1);
+    if (!(run.at >= (newest?.at ?? -Number.MAX_VALUE) && run.at < Number.POSITIVE_INFINITY)) {
+      const reason = newest ? `, not at or after the newest of its series, ${newest.at} ms` : '';
+      throw new RangeError(`oneMore: at of run ${run.id} is ${run.at} ms${reason}`);
+    }
+    const va = runInput();
+    const dlco = runInput();
+    try {
+      enterRun(run, va, dlco);
+    } catch (cause) {
+      throw namingTheRun('oneMore', run.id, cause);
+    }
+    const place = this.#runs.length;
+    this.#va.copy().judge(va, this.#vaRows, place);
+    this.#dlco.copy().judge(dlco, this.#dlcoRows, place);
+    return this.#assessmentAt(place, run);
+  }
+
+  #assessmentAt(place: number, run: SimulationRun): RunAssessment {
+    const numbers = reduceRun(run);
+    const va = this.#vaReader.evaluation(place, run);
+    const dlco = this.#dlcoReader.evaluation(place, run);
+    return { id: run.id, numbers, va, dlco, verdict: verdictOf(run, numbers, va, dlco) };
+  }
 }

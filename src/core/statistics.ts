@@ -43,6 +43,15 @@ export class RunningMoments {
     this.#squares += delta * (deviation - this.meanDeviation);
   }
 
+  copy(): RunningMoments {
+    const copy = new RunningMoments();
+    copy.count = this.count;
+    copy.anchor = this.anchor;
+    copy.meanDeviation = this.meanDeviation;
+    copy.#squares = this.#squares;
+    return copy;
+  }
+
   /** Meaningless while `count` is 0. */
   get mean(): number {
     return this.anchor + this.meanDeviation;

@@ -3,7 +3,7 @@
  * by the runs before it, stops when a failure opens, looks for the cause, and proves the repair with a run.
  */
 import {
-  createAssessor,
+  assessRuns,
   publishedLimits2017,
   type Quantity,
   type Route,
@@ -62,13 +62,6 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
   let epoch = 0;
   let fault = plan.fault;
   let offsetSinceRepair: number | null = null;
-  let assessor = createAssessor();
-
-  /** What is known of the runs changed: they are gone through again, so that the next is judged by it. */
-  function assessAnew(): void {
-    assessor = createAssessor({ closures });
-    for (const run of runs) assessor.next(run);
-  }
 
   /** What is to be read of a run in a week; `day` differs from the week's run day on a repair visit. */
   function read(week: number, day: number, truth: RouteTruth, deviates: Deviates) {
@@ -107,8 +100,9 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
       comment,
     };
     const simulation = simulationOf(body, { epoch, excluded: false });
+    // Anew for every run: a year and a half of them is soon gone through, and a closure or a struck run needs no thought.
+    const assessment = assessRuns(runs, { closures }).oneMore(simulation);
     runs.push(simulation);
-    const assessment = assessor.next(simulation);
     actions.push({
       at: at + writingTime,
       by,
@@ -128,7 +122,6 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     const last = runs.pop();
     if (last === undefined) throw new RangeError('analyzerLife: there is no run to strike out');
     runs.push({ ...last, excluded: true });
-    assessAnew();
     for (const [key, { openedByRunId }] of open) if (openedByRunId === last.id) open.delete(key);
     actions.push({ at, by, kind: 'run-voided', body: { runId: last.id, reason } });
   }
@@ -201,7 +194,6 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     open.clear();
     for (const { method, route, quantity } of failures)
       closures.push({ analyzerId, method, route, quantity, at });
-    assessAnew();
     const body = {
       closureId: newId(),
       analyzerId,

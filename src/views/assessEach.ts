@@ -1,4 +1,4 @@
-import { assessRuns, type RunAssessment, type SimulationRun } from '../core/index.ts';
+import { type Assessments, assessRuns, type SimulationRun } from '../core/index.ts';
 import { seriesClosures } from '../journal/fold.ts';
 import type { Logbook } from '../journal/logbook.ts';
 
@@ -12,7 +12,7 @@ export interface ImpossibleRun {
 export function assessEach(
   runs: readonly SimulationRun[],
   logbook: Pick<Logbook, 'closures'>,
-): { assessments: ReadonlyMap<string, RunAssessment>; impossible: readonly ImpossibleRun[] } {
+): { assessments: Assessments; impossible: readonly ImpossibleRun[] } {
   const impossible: ImpossibleRun[] = [];
   const assessments = assessRuns(runs, {
     closures: seriesClosures(logbook),

@@ -1,9 +1,11 @@
 import { createContext, type ReactNode, useContext, useMemo, useSyncExternalStore } from 'react';
-import type { RunAssessment } from '../core/index.ts';
+import type { Assessments } from '../core/index.ts';
 import type { Logbook } from '../journal/logbook.ts';
+import { laboratoryOf } from '../journal/standing.ts';
 import type { LogbookHandle, LogbookSnapshot } from '../store/openLogbook.ts';
 import { assessEach, type ImpossibleRun } from './assessEach.ts';
 import { ChainCheckProvider } from './chainCheck.tsx';
+import { setWriting } from './parts/writing.ts';
 import { SecondCopyProvider } from './secondCopy.tsx';
 
 interface OpenLogbook {
@@ -11,7 +13,7 @@ interface OpenLogbook {
   snapshot: Extract<LogbookSnapshot, { state: 'ready' }>;
   logbook: Logbook;
   /** Every run's numbers, limits in force and verdict as they come out today, by run id. */
-  assessments: ReadonlyMap<string, RunAssessment>;
+  assessments: Assessments;
   /** Runs whose numbers cannot be, such as a damaged or foreign entry may hold: they have no assessment. */
   impossible: readonly ImpossibleRun[];
   demonstration: boolean;
@@ -45,6 +47,8 @@ export function LogbookProvider({
         : null,
     [logbook],
   );
+  // Ahead of everything that is drawn, or built to be drawn, from this logbook.
+  if (logbook) setWriting(laboratoryOf(logbook));
   const value = useMemo(
     () =>
       snapshot.state === 'ready' && assessed !== null

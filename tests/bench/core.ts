@@ -5,7 +5,6 @@
  */
 import {
   assessRuns,
-  createSeriesEvaluator,
   defaultControlPolicy,
   evaluateSeries,
   type SeriesPoint,
@@ -80,18 +79,17 @@ function seriesOf(runs: readonly SimulationRun[], values: Float64Array): SeriesP
   return series;
 }
 
-/** A series of this length, fed run by run; then the time of one more run. */
+/** The time of judging one more run behind this many of its series, as at every key pressed on the bench. */
 function oneMoreRun(length: number): Measured {
-  const evaluator = createSeriesEvaluator(rolling);
-  let at = 0;
-  const next = () => {
-    at += 1;
-    return evaluator.next({ id: 'run', at, epoch: 0, value: Math.sin(at * 1.7) });
-  };
-  for (let index = 0; index < length; index += 1) next();
+  const { runs, closures } = laboratory(length, 1);
+  const assessments = assessRuns(runs, { closures, policyFor: () => rolling });
+  const [first] = runs;
+  const newest = runs.at(-1);
+  if (first === undefined || newest === undefined) throw new Error('the workload has no runs');
+  const next = { ...first, id: 'next', at: newest.at + 1 };
   const batch = 1000;
-  return work(`${batch} further runs on a series of ${length.toLocaleString('en')}`, 60, () => {
-    for (let index = 0; index < batch; index += 1) kept = next();
+  return work(`${batch} times one more run behind ${length.toLocaleString('en')}`, 60, () => {
+    for (let index = 0; index < batch; index += 1) kept = assessments.oneMore(next);
     return kept;
   });
 }

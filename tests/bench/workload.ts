@@ -1,10 +1,11 @@
 import {
-  createSeriesEvaluator,
   defaultControlPolicy,
+  evaluateSeries,
   publishedLimits2017,
   type Quantity,
   reduceRun,
   type SeriesClosure,
+  type SeriesPoint,
   type SimulationRun,
 } from '../../src/core/index.ts';
 import { seededRandom } from '../../src/core/runLengthSimulation.ts';
@@ -29,12 +30,7 @@ export function laboratory(runCount: number, analyzers: number): Laboratory {
     for (let part = 0; part < 12; part += 1) sum += random();
     return sum;
   };
-  const evaluators = Array.from({ length: analyzers }, () => ({
-    va: createSeriesEvaluator(defaultControlPolicy),
-    dlco: createSeriesEvaluator(defaultControlPolicy),
-  }));
   const runs: SimulationRun[] = [];
-  const closures: SeriesClosure[] = [];
   for (let index = 0; index < runCount; index += 1) {
     const analyzer = index % analyzers;
     const run: SimulationRun = {
@@ -60,16 +56,29 @@ export function laboratory(runCount: number, analyzers: number): Laboratory {
       limits: { ...publishedLimits2017 },
     };
     runs.push(run);
-    const numbers = reduceRun(run);
-    const { id, at, epoch, analyzerId, method, route } = run;
-    const closeIfOpen = (quantity: Quantity, value: number, isWithin: boolean) => {
-      const evaluator = evaluators[analyzer]?.[quantity];
-      if (!evaluator?.next({ id, at, epoch, value, breached: !isWithin }).failureOpen) return;
-      evaluator.close(at + minute);
-      closures.push({ analyzerId, method, route, quantity, at: at + minute });
-    };
-    closeIfOpen('va', numbers.simulatedVaL, numbers.vaWithinPublished);
-    closeIfOpen('dlco', numbers.dlcoMlMinMmHg, numbers.dlcoWithinPublished);
   }
-  return { runs, closures };
+  const ownRuns = Array.from({ length: analyzers }, (_, analyzer) =>
+    runs.filter((_run, index) => index % analyzers === analyzer),
+  );
+  return { runs, closures: ownRuns.flatMap(closuresOf) };
+}
+
+/** One after every run closes the same failures as one after each run that opens one: the others find none open. */
+function closuresOf(own: readonly SimulationRun[]): SeriesClosure[] {
+  const soonAfter = own.map(({ at }) => at + minute);
+  const series: Record<Quantity, SeriesPoint[]> = { va: [], dlco: [] };
+  for (const run of own) {
+    const { id, at, epoch } = run;
+    const { simulatedVaL, vaWithinPublished, dlcoMlMinMmHg, dlcoWithinPublished } = reduceRun(run);
+    series.va.push({ id, at, epoch, value: simulatedVaL, breached: !vaWithinPublished });
+    series.dlco.push({ id, at, epoch, value: dlcoMlMinMmHg, breached: !dlcoWithinPublished });
+  }
+  return (['va', 'dlco'] as const).flatMap((quantity) =>
+    evaluateSeries(series[quantity], defaultControlPolicy, soonAfter).flatMap(({ failureOpen }, index) => {
+      const run = own[index];
+      if (!failureOpen || run === undefined) return [];
+      const { analyzerId, method, route, at } = run;
+      return [{ analyzerId, method, route, quantity, at: at + minute }];
+    }),
+  );
 }

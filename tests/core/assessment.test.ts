@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
   assessRuns,
-  createAssessor,
   defaultControlPolicy,
   type RunReading,
   type SimulationRun,
@@ -150,12 +149,6 @@ describe('assessRuns', () => {
     expect(assessments.get('next')?.va).toMatchObject({ failureOpen: false, accepted: true });
   });
 
-  it('judges a new run, one at a time, as it would among all', () => {
-    const runs = [...steadyRuns(20), after20({ vaL: 3.58 })];
-    const assessor = createAssessor();
-    expect(new Map(runs.map((run) => [run.id, assessor.next(run)]))).toEqual(new Map(assessRuns(runs)));
-  });
-
   it('has an outline of every run that agrees with its assessment', () => {
     const runs = [...steadyRuns(20), after20({ vaL: 3.9 }), { ...after20({}, 'next'), at: 21 * week }];
     const assessments = assessRuns(runs);
@@ -194,5 +187,75 @@ describe('assessRuns', () => {
     expect(() => assessRuns([{ ...first, epoch: Number.NaN }])).toThrow(/epoch is NaN/);
     expect(() => assessRuns([first, { ...second, id: first.id }]).get(first.id)).toThrow(/comes twice/);
     expect(() => assessRuns([after20({ vaL: Number.NaN })])).toThrow(/run last.*reportedVaL is NaN L/);
+  });
+});
+
+describe('one more run', () => {
+  const steady = steadyRuns(20);
+
+  it('is judged as it would be among all, and taken in by none', () => {
+    const runs = Object.freeze([...steady, after20({ vaL: 3.55 })]);
+    const assessments = assessRuns(runs);
+    const before = new Map(assessments);
+    // The second beyond 2 SD on one side: 2-2s names the run before it.
+    const next = { ...after20({ vaL: 3.55 }, 'next'), at: 21 * week };
+    const found = assessments.oneMore(next);
+    expect(found).toEqual(assessRuns([...runs, next]).get('next'));
+    expect(found.va.signals).toContainEqual({ rule: '2-2s', severity: 'action', ids: ['last', 'next'] });
+    expect(assessments.oneMore({ ...next, reading: goodRun.reading }).verdict.word).toBe('pass');
+    expect(assessments.oneMore(next)).toEqual(found);
+    expect(new Map(assessments)).toEqual(before);
+    expect(assessments.has('next')).toBe(false);
+  });
+
+  it('may be the first of its series', () => {
+    const first = after20({ vaL: 3.9 });
+    expect(assessRuns([]).oneMore(first)).toEqual(assessRuns([first]).get('last'));
+    const other = { ...first, route: 'built-in' as const, at: 0 };
+    expect(assessRuns(steady).oneMore(other)).toEqual(assessRuns([other]).get('last'));
+  });
+
+  it('may be of the same moment as the newest of its series, and earlier than runs of others', () => {
+    const others = steadyRuns(30, { analyzerId: 'south' });
+    const next = { ...after20({ vaL: 3.5 }, 'next'), at: 19 * week };
+    const expected = assessRuns(inTime([...steady, next])).get('next');
+    expect(assessRuns(inTime([...steady, ...others])).oneMore(next)).toEqual(expected);
+  });
+
+  it('knows the closures, also one later than every run', () => {
+    const closure = {
+      analyzerId: 'north',
+      method: 'syringe',
+      route: 'patient-test',
+      at: 20.5 * week,
+    } as const;
+    const closures = [{ ...closure, quantity: 'va' } as const];
+    const assessments = assessRuns([...steady, after20({ vaL: 3.9 })], { closures });
+    const next = { ...goodRun, id: 'next' };
+    expect(assessments.oneMore({ ...next, at: 20.5 * week }).va.failureOpen).toBe(true);
+    expect(assessments.oneMore({ ...next, at: 21 * week }).va.failureOpen).toBe(false);
+  });
+
+  it('stands behind runs that were set aside for impossible numbers', () => {
+    const impossible = { ...after20({ vaL: -1 }, 'bad'), at: 30 * week };
+    const assessments = assessRuns([...steady, impossible], { onImpossible: () => undefined });
+    expect(assessments.oneMore(after20({}))).toEqual(assessRuns([...steady, after20({})]).get('last'));
+  });
+
+  it('is refused when it is earlier than its series, assessed already, or impossible', () => {
+    const assessments = assessRuns(steady);
+    const next = after20({});
+    const refused = (change: Partial<SimulationRun>) => () => assessments.oneMore({ ...next, ...change });
+    expect(refused({ at: 19 * week - 1 })).toThrow(RangeError);
+    expect(refused({ at: 19 * week - 1 })).toThrow(/at of run last is .* ms, not at or after the newest/);
+    expect(refused({ at: Number.NaN })).toThrow(/at of run last is NaN ms/);
+    expect(refused({ at: Number.POSITIVE_INFINITY })).toThrow(/at of run last is Infinity ms/);
+    expect(refused({ analyzerId: 'new', at: Number.NEGATIVE_INFINITY })).toThrow(/is -Infinity ms/);
+    expect(refused({ epoch: Number.NaN })).toThrow(/oneMore: run last: .*epoch is NaN/);
+    expect(refused({ id: steady[3]?.id ?? '' })).toThrow(/is assessed already/);
+    expect(refused({ reading: { ...goodRun.reading, vaL: Number.NaN } })).toThrow(
+      /oneMore: run last: .*reportedVaL is NaN L/,
+    );
+    expect(assessments.oneMore(next).verdict.word).toBe('pass');
   });
 });

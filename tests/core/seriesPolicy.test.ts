@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
   type ControlPolicy,
-  createSeriesEvaluator,
   defaultControlPolicy,
   evaluateSeries,
   predictionFactor,
   type SeriesPoint,
 } from '../../src/core/index.ts';
-import { inSd, last, onlyRules, unitBaseline, unitSd, week, weekly } from './seriesFixtures.ts';
+import { inSd, last, onlyRules, unitBaseline, unitSd, weekly } from './seriesFixtures.ts';
 
 const noRules = onlyRules([]);
 
@@ -130,25 +129,5 @@ describe('edges of a series', () => {
     expect(() => evaluateSeries([], defaultControlPolicy, [1, Number.NaN])).toThrow(
       /closures\[1\] is NaN ms/,
     );
-  });
-});
-
-describe('createSeriesEvaluator', () => {
-  it('learns of a closure when it happens and gives what the whole evaluation gives', () => {
-    const points = weekly([...unitBaseline, inSd(4), 0, 0.1, inSd(-4), 0.2]);
-    const evaluator = createSeriesEvaluator(defaultControlPolicy);
-    const found = points.map((point, index) => {
-      const evaluation = evaluator.next(point);
-      if (index === 21 || index === 23) evaluator.close(point.at);
-      return evaluation;
-    });
-    expect(found).toEqual(evaluateSeries(points, defaultControlPolicy, [21 * week, 23 * week]));
-  });
-
-  it('refuses a closure from before its newest run', () => {
-    const evaluator = createSeriesEvaluator(defaultControlPolicy);
-    evaluator.next({ id: 'p1', at: 10, value: 1, epoch: 0 });
-    expect(() => evaluator.close(9)).toThrow(/at is 9 ms/);
-    expect(() => evaluator.close(Number.NaN)).toThrow(RangeError);
   });
 });

@@ -25,7 +25,7 @@ interface Attempt {
 }
 
 export function useAmendment(run: LoggedRun, onSaved: () => void) {
-  const { logbook } = useLogbook();
+  const { logbook, assessments } = useLogbook();
   const { id: by, canWrite } = useWriter();
   const [draft, setDraft] = useState(() => draftOfRun(run));
   const [reason, setReason] = useState('');
@@ -42,8 +42,8 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
     [draft, logbook, now, run],
   );
   const assessment = useMemo(
-    () => (reading.run ? assessOnTheBench(reading.run, logbook, run.id) : null),
-    [reading.run, logbook, run.id],
+    () => (reading.run ? assessOnTheBench(reading.run, { logbook, assessments }, run.id) : null),
+    [reading.run, logbook, assessments, run.id],
   );
   const changes = useMemo(
     () => (reading.run ? changesBetween(run.body, reading.run, fieldsOf(logbook, run.entry.zone)) : null),
@@ -86,7 +86,7 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
     const amendmentId = isRetry ? attempt.amendmentId : crypto.randomUUID();
     setAttempt({ draft, reason, by, amendmentId });
     const saved = await save([draft, reason, by], () => {
-      const judged = judgementOf(assessOnTheBench(content, logbook, run.id));
+      const judged = judgementOf(assessOnTheBench(content, { logbook, assessments }, run.id));
       const body = { amendmentId, runId: run.id, run: content, judged, reason: reason.trim() };
       return [{ id: crypto.randomUUID(), by, kind: 'run-amended', body }];
     });

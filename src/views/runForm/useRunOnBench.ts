@@ -14,7 +14,7 @@ import { lastRunOf, readBenchDraft } from './readBenchDraft.ts';
 import type { RunForm } from './runFields.tsx';
 
 export function useRunOnBench() {
-  const { handle, logbook } = useLogbook();
+  const { handle, logbook, assessments } = useLogbook();
   const { benchDraft: draft, setBenchDraft, setAttempt, setRecordedRunId } = useScreenState();
   const [left, setLeft] = useState<ReadonlySet<BenchField>>(new Set());
   const [tried, setTried] = useState(false);
@@ -28,8 +28,8 @@ export function useRunOnBench() {
     [draft, logbook, now],
   );
   const assessment = useMemo(
-    () => (reading.run ? assessOnTheBench(reading.run, logbook) : null),
-    [reading.run, logbook],
+    () => (reading.run ? assessOnTheBench(reading.run, { logbook, assessments }) : null),
+    [reading.run, logbook, assessments],
   );
 
   const analyzer = logbook.analyzers.get(draft.analyzerId);
@@ -69,7 +69,7 @@ export function useRunOnBench() {
     setAttempt({ draft, runId });
     await keepDraft(handle, { draft, recordingAs: runId });
     const saved = await save([draft], () => {
-      const judged = judgementOf(assessOnTheBench(run, logbook));
+      const judged = judgementOf(assessOnTheBench(run, { logbook, assessments }));
       const body = { ...run, runId, origin: { kind: 'bench' } as const, judged };
       return [{ id: crypto.randomUUID(), by: run.technologistId, kind: 'run-recorded', body }];
     });

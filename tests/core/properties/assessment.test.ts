@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   assessRuns,
-  createAssessor,
   defaultControlPolicy,
   type SeriesClosure,
   type SimulationRun,
 } from '../../../src/core/index.ts';
 import { goodRun } from '../runFixtures.ts';
+import { arbitraryPolicy } from './arbitraries.ts';
 
 const runs = { numRuns: 150 };
 
@@ -20,6 +20,7 @@ const arbitraryRun = fc.record({
   isSi: fc.boolean(),
   isFar: fc.integer({ min: 0, max: 24 }).map((roll) => roll === 0),
   isExcluded: fc.integer({ min: 0, max: 14 }).map((roll) => roll === 0),
+  startsEpoch: fc.integer({ min: 0, max: 29 }).map((roll) => roll === 0),
   wait: fc.constantFrom(0, 0, 1),
   temperatureC: fc.integer({ min: 18, max: 26 }),
 });
@@ -40,9 +41,12 @@ const laboratory = fc
   })
   .map(({ steps, closures }) => {
     let at = 0;
+    const epochs = new Map<string, number>();
     const made = steps.map((step, index): SimulationRun => {
       at += step.wait;
       const { analyzerId, route, method, isExcluded: excluded } = step;
+      const epoch = (epochs.get(analyzerId) ?? 0) + (step.startsEpoch ? 1 : 0);
+      epochs.set(analyzerId, epoch);
       const reading = {
         ...goodRun.reading,
         vaL: 3.45 + step.va / 100 + (step.isFar ? 0.6 : 0),
@@ -50,7 +54,8 @@ const laboratory = fc
         dlcoUnit: step.isSi ? ('mmol/min/kPa' as const) : ('mL/min/mmHg' as const),
       };
       const ambient = { temperatureC: step.temperatureC, barometricMmHg: 760 };
-      return { ...goodRun, id: `run ${index}`, at, analyzerId, route, method, reading, ambient, excluded };
+      const series = { analyzerId, route, method, epoch };
+      return { ...goodRun, ...series, id: `run ${index}`, at, reading, ambient, excluded };
     });
     const known: readonly SeriesClosure[] = closures;
     return { runs: made, closures: known };
@@ -60,14 +65,23 @@ const laboratory = fc
 const policyFor = () => ({ ...defaultControlPolicy, minimumSize: 3, baselineSize: 6 });
 
 describe('assessRuns', () => {
-  it('gives for each run what an assessor gives that is fed one at a time', () => {
+  it('gives for one more run what it gives for it among all', () => {
+    const policies = fc.tuple(arbitraryPolicy, arbitraryPolicy);
     fc.assert(
-      fc.property(laboratory, ({ runs: all, closures }) => {
-        const assessor = createAssessor({ closures, policyFor });
-        const oneByOne = new Map(all.map((run) => [run.id, assessor.next(run)]));
-        expect(new Map(assessRuns(all, { closures, policyFor }))).toEqual(oneByOne);
+      fc.property(laboratory, policies, ({ runs: all, closures }, [north, others]) => {
+        const options = {
+          closures,
+          policyFor: (analyzerId: string) => (analyzerId === 'north' ? north : others),
+        };
+        const whole = assessRuns(all, options);
+        for (const [place, run] of all.entries()) {
+          const earlier = assessRuns(all.slice(0, place), options);
+          const once = earlier.oneMore(run);
+          expect(once).toEqual(whole.get(run.id));
+          expect(earlier.oneMore(run)).toEqual(once);
+        }
       }),
-      runs,
+      { numRuns: 200 },
     );
   });
 

@@ -187,11 +187,11 @@ describe('what is asked before an amendment', () => {
 describe('the verdict of an amendment', () => {
   // tenGoodRuns: mean 3.000 L, sample SD 0.0216025 L (Python 3, statistics.mean and statistics.stdev).
   it('is given by the runs before the run, itself left out', async () => {
-    const { logbook } = await opened([...tenGoodRuns(), run(10, 3.4), run(11, 3.0)]);
+    const { logbook, assessments } = await opened([...tenGoodRuns(), run(10, 3.4), run(11, 3.0)]);
     const amending = theRun(logbook, 10);
     const content = amend(amending, logbook, { va: '3.04' }).run;
     if (!content) throw new Error('no run was read');
-    const { va, verdict } = assessOnTheBench(content, logbook, amending.id);
+    const { va, verdict } = assessOnTheBench(content, { logbook, assessments }, amending.id);
     expect(va).toMatchObject({ n: 10 });
     expect(va.z).toBeCloseTo(0.04 / 0.0216025, 3);
     expect(verdict.word).toBe('pass');

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultControlPolicy } from '../../../src/core/index.ts';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
+import { judgementOf } from '../../../src/journal/judgement.ts';
 import { assessOnTheBench } from '../../../src/views/runForm/assessOnTheBench.ts';
 import type { BenchDraft } from '../../../src/views/runForm/benchDraft.ts';
 import { buildVerdictPage, type VerdictPage } from '../../../src/views/runForm/buildVerdictPage.ts';
@@ -20,13 +21,13 @@ async function pageOf(
 ): Promise<VerdictPage & { word: string; figure: (name: string) => string }> {
   const [people] = laboratoryDrafts();
   if (!people) throw new Error('nobody works here');
-  const { logbook } = await opened(runs, [
+  const { logbook, assessments } = await opened(runs, [
     people,
     draft('syringe-added', { ...syringeAdded, deadSpaceL }),
     draft('analyzer-added', { ...analyzerAdded, ...analyzer }),
   ]);
   const onTheBench = readRun(typed, logbook, Date.parse(week(30)));
-  const assessment = assessOnTheBench(onTheBench, logbook);
+  const assessment = assessOnTheBench(onTheBench, { logbook, assessments });
   const page = buildVerdictPage(onTheBench, assessment, defaultControlPolicy);
   return {
     ...page,
@@ -219,23 +220,44 @@ describe('while a failure is open', () => {
 
 describe('assessOnTheBench', () => {
   it('judges a back-dated run by the runs before its own date alone', async () => {
-    const { logbook } = await opened([...tenGoodRuns(), run(12, 3.9), run(13, 3.9)]);
-    const backDated = assessOnTheBench(readRun({ madeAt: localText(Date.parse(week(5))) }, logbook), logbook);
+    const { logbook, assessments } = await opened([...tenGoodRuns(), run(12, 3.9), run(13, 3.9)]);
+    const backDated = assessOnTheBench(readRun({ madeAt: localText(Date.parse(week(5))) }, logbook), {
+      logbook,
+      assessments,
+    });
     // Weeks 0 to 5, the run of week 5 itself at the same instant.
     expect(backDated.va.n).toBe(6);
     expect(backDated.va.failureOpen).toBe(false);
-    const today = assessOnTheBench(readRun({}, logbook, noon + 365 * 86_400_000), logbook);
+    const today = assessOnTheBench(readRun({}, logbook, noon + 365 * 86_400_000), {
+      logbook,
+      assessments,
+    });
     expect(today.va).toMatchObject({ n: 10, failureOpen: true });
   });
 
   it('leaves out voided runs, the other route and other analyzers', async () => {
-    const { logbook } = await opened([
+    const { logbook, assessments } = await opened([
       run(0, 3),
       run(1, 3.01),
       draft('run-voided', { runId: 'run-number-1', reason: 'Leaking coupling.' }),
       run(2, 3, { route: 'built-in' }),
       run(3, 3, { analyzerId: 'analyzer-room-3' }),
     ]);
-    expect(assessOnTheBench(readRun({}, logbook), logbook).va.n).toBe(1);
+    expect(assessOnTheBench(readRun({}, logbook), { logbook, assessments }).va.n).toBe(1);
+  });
+
+  it('gives what the run will be given when it is recorded, at any place among the runs', async () => {
+    const recorded = [...tenGoodRuns(), run(11, 3.03), run(13, 3.9, { route: 'built-in' })];
+    const { logbook, assessments } = await opened(recorded);
+    // Before the newest of its series, at its moment, after it, and after the other route's as well.
+    for (const place of [10, 11, 12, 14]) {
+      const after = await opened([...recorded, run(place, 3.07, { runId: 'the-added-run' })]);
+      const added = after.logbook.runs.find(({ id }) => id === 'the-added-run');
+      const expected = after.assessments.get('the-added-run');
+      if (!added || !expected) throw new Error('nothing was added');
+      const found = assessOnTheBench(added.body, { logbook, assessments });
+      expect(judgementOf(found)).toEqual(judgementOf(expected));
+      expect(found.va.n).toBeGreaterThanOrEqual(10);
+    }
   });
 });
