@@ -172,7 +172,7 @@ export class CellReader {
     const typed = isConstant(field) ? this.#plan.constants[field].trim() : '';
     if (typed === '') return undefined;
     // Typed by a person beside the unit of the column; a text that is no number is told as one.
-    const number = plainNumber.test(typed) ? Number(typed.replace('−', '-')) : Number.NaN;
+    const number = typedNumber(typed);
     const own = unit === null || Number.isNaN(number) ? number : inOwnUnit(number, unit);
     const read = this.#readMeasured(field, unit, own === number || Number.isNaN(own) ? typed : String(own));
     if (read.state === 'wrong')
@@ -222,6 +222,12 @@ export class CellReader {
     }
     return Number(plain.replace('−', '-'));
   }
+}
+
+/** What a person typed on the screen, with either decimal mark, as in every form; NaN where it is no number. */
+export function typedNumber(text: string): number {
+  const plain = text.trim().replace(',', '.');
+  return plainNumber.test(plain) ? Number(plain.replace('−', '-')) : Number.NaN;
 }
 
 /** The number alone, as the bench takes it. */

@@ -9,7 +9,7 @@ import {
 } from '../core/index.ts';
 import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
 import type { AnalyzerDescription, RunContent, SyringeDescription } from '../journal/entries.ts';
-import { CellReader, type Or, type ReadMeasured, unread } from './importCells.ts';
+import { CellReader, type Or, type ReadMeasured, typedNumber, unread } from './importCells.ts';
 import { instantsIn, noon, readDate, readTime } from './importDates.ts';
 import type { KnownLogbook } from './importKnown.ts';
 import { nameReader } from './importNames.ts';
@@ -222,7 +222,7 @@ function readConversion(
     case 'ATPS':
       return { kind: 'computed', assumed: constants.conversion };
     case 'fixed': {
-      const factor = Number(constants.fixedFactor.trim());
+      const factor = typedNumber(constants.fixedFactor);
       if (factor >= 0.5 && factor <= 1.5) return { kind: 'fixed', factor };
       return cells.refuse('The fixed factor chosen for the file does not lie between 0.5 and 1.5.');
     }
@@ -253,7 +253,7 @@ function readSyringe(
 /** A constant that a person typed in millilitres, in litres; undefined where nothing was typed. */
 function typedMillilitres(cells: CellReader, typed: string, name: string): Or<number> | undefined {
   if (typed.trim() === '') return undefined;
-  const litres = Number(typed.trim()) / 1000;
+  const litres = typedNumber(typed) / 1000;
   if (litres >= 0 && litres <= 1) return litres;
   return cells.refuse(`The ${name} chosen for the file does not lie between 0 and 1000 mL.`);
 }

@@ -156,6 +156,41 @@ describe('judgeImport', () => {
     });
   });
 
+  it('reads either decimal mark in what a person types beside the file, and no cell by another than the file’s', async () => {
+    const known = await knownLaboratory();
+    const text = 'date,VA (L),DLCO (mL/min/mmHg)\n2026-03-02,3.45,0.12\n';
+    // 71.6 °F is 22 °C: (71.6 − 32) / 1.8.
+    const units = new Map(planOf(tableOf(text)).units).set('pressure', 'kPa').set('temperature', '°F');
+    const constants = {
+      pressure: '101,3',
+      temperature: '71,6',
+      conversion: 'fixed',
+      fixedFactor: '0,91',
+      syringeDeadSpace: '110,5',
+    };
+    const expected = {
+      pressureAsTyped: { value: 101.3, unit: 'kPa' },
+      ambient: { temperatureC: 22 },
+      conversion: { kind: 'fixed', factor: 0.91 },
+      syringe: { deadSpaceL: 0.1105 },
+    };
+    const { run } = only(judge(text, known, { units, constants }));
+    expect(run).toMatchObject(expected);
+    const pointed = Object.entries(constants).map(([name, typed]) => [name, typed.replace(',', '.')]);
+    expect(only(judge(text, known, { units, constants: Object.fromEntries(pointed) })).run).toEqual(run);
+    const cell = text.replace('3.45', '"3,45"');
+    expect(only(judge(cell, known, { units, constants, decimalMark: '.' })).reasons.join()).toMatch(
+      /has a comma, where the decimal mark of this file is the point/,
+    );
+  });
+
+  it('does not take an empty fixed factor for a number', async () => {
+    const constants = { conversion: 'fixed', fixedFactor: ' ' };
+    expect(only(judge(file(good), await knownLaboratory(), { constants })).reasons.join()).toMatch(
+      /fixed factor/,
+    );
+  });
+
   it('finds analyzers and people by their labels, and others only where a person has said so', async () => {
     const known = await knownLaboratory([
       draft('analyzer-added', {

@@ -1,6 +1,8 @@
 /** The fields of the three descriptions, for adding and for changing. They draw; reading is in readForms.ts. */
+import { customaryFixedFactor } from '../../core/index.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, choicesOf, IfKnown, InputField, plainChoices } from '../parts/field.tsx';
+import { plain } from '../parts/figures.ts';
 import { dlcoUnits, gasConditions, pressureUnits, roleWords, routeWords } from '../parts/words.ts';
 import type { AnalyzerDraft, Errors, PersonDraft, SyringeDraft } from './readForms.ts';
 
@@ -162,7 +164,7 @@ export function AnalyzerFields({ draft, errors, onChange }: FieldsProps<Analyzer
       {draft.conversion === 'fixed' ? (
         <InputField
           error={errors.fixedFactor}
-          hint="Multiplies the VA in BTPS; 0.91 is common practice."
+          hint={`Multiplies the VA in BTPS; ${plain(customaryFixedFactor)} is common practice.`}
           inputMode="decimal"
           label="Fixed factor"
           onText={(fixedFactor) => onChange({ fixedFactor })}

@@ -1,11 +1,12 @@
 /** From the typed equipment forms to the descriptions that go into the journal. Pure. */
+import { customaryFixedFactor } from '../../core/index.ts';
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type {
   AnalyzerDescription,
   SyringeDescription,
   TechnologistDescription,
 } from '../../journal/entries.ts';
-import { inField, marked, plain } from '../parts/figures.ts';
+import { inField, litresTyped, marked, plain } from '../parts/figures.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
 
 export type Errors<T> = Partial<Record<keyof T, string>>;
@@ -42,7 +43,9 @@ export interface SyringeDraft {
 export const emptySyringe: SyringeDraft = {
   label: '',
   serial: '',
-  volumeL: '3.00',
+  get volumeL() {
+    return litresTyped(3);
+  },
   deadSpaceMl: '',
   calibrationDueOn: '',
   leakCheckDueOn: '',
@@ -64,7 +67,8 @@ export function readSyringe(draft: SyringeDraft): FormReading<SyringeDraft, Syri
   const label = readLabel(draft.label, errors);
   const volume = readNumber(draft.volumeL, volumeSpec);
   if (volume.state === 'wrong') errors.volumeL = volume.message;
-  if (volume.state === 'empty') errors.volumeL = 'Type the nominal volume, 3.00 L for a 3-litre syringe.';
+  if (volume.state === 'empty')
+    errors.volumeL = `Type the nominal volume, ${litresTyped(3)} L for a 3-litre syringe.`;
   const deadSpace = readDeadSpaceMl(draft.deadSpaceMl);
   if (deadSpace.message) errors.deadSpaceMl = deadSpace.message;
   return finish(errors, {
@@ -99,7 +103,9 @@ export const emptyAnalyzer: AnalyzerDraft = {
   syringeId: '',
   route: 'patient-test',
   conversion: 'computed-dry',
-  fixedFactor: '0.91',
+  get fixedFactor() {
+    return plain(customaryFixedFactor);
+  },
   vaReportedAs: 'BTPS',
   analyzerDeadSpaceMl: '0',
   plunger: 'home',
@@ -157,7 +163,9 @@ export function readAnalyzer(draft: AnalyzerDraft): FormReading<AnalyzerDraft, A
   const factor = readNumber(draft.fixedFactor, factorSpec);
   if (draft.conversion === 'fixed' && factor.state !== 'number') {
     errors.fixedFactor =
-      factor.state === 'wrong' ? factor.message : 'Type the factor of your procedure, for example 0.91.';
+      factor.state === 'wrong'
+        ? factor.message
+        : `Type the factor of your procedure, for example ${plain(customaryFixedFactor)}.`;
   }
   return finish(errors, {
     label,

@@ -2,6 +2,7 @@
 import type { KnownLogbook } from '../../exchange/importKnown.ts';
 import type { ImportPlan } from '../../exchange/importPlan.ts';
 import type { Delimiter } from '../../exchange/importTable.ts';
+import { type Writing, writingInForce } from '../parts/writing.ts';
 import {
   type FileReading,
   type JudgedFile,
@@ -12,7 +13,7 @@ import {
 
 export type ToImportWorker =
   | { ask: 'read'; file: File; delimiter: Delimiter | null }
-  | { ask: 'judge'; plan: ImportPlan; known: KnownLogbook };
+  | { ask: 'judge'; plan: ImportPlan; known: KnownLogbook; writing: Writing };
 
 export type FromImportWorker =
   | { progress: Progress }
@@ -76,7 +77,9 @@ function onItsOwnThread(onProgress: OnProgress): ImportThread {
     read: (file, delimiter) =>
       ask({ ask: 'read', file, delimiter }, (data) => ('reading' in data ? data.reading : null)),
     judge: (plan, known) =>
-      ask({ ask: 'judge', plan, known }, (data) => ('judged' in data ? data.judged : null)),
+      ask({ ask: 'judge', plan, known, writing: writingInForce() }, (data) =>
+        'judged' in data ? data.judged : null,
+      ),
     end: () => worker.terminate(),
   };
 }

@@ -1,14 +1,12 @@
 /** The laboratory's form of writing: its decimal mark, its dates and its clock, on every screen and in every message. */
 
-export interface Writing {
-  decimalMark: 'point' | 'comma';
-  /** The first is written `3 Mar 2026`, the others as their names say. */
-  dateForm: 'd-mon-yyyy' | 'yyyy-mm-dd' | 'dd.mm.yyyy' | 'dd/mm/yyyy' | 'mm/dd/yyyy';
-  clock: '24' | '12';
-}
+import type { LaboratoryDescription } from '../../journal/entries.ts';
+import { usualDescription } from '../../journal/standing.ts';
+
+export type Writing = Pick<LaboratoryDescription, 'decimalMark' | 'dateForm' | 'clock'>;
 
 /** Where the laboratory has not said otherwise: no date in it can be read in two ways. */
-export const usualWriting: Writing = { decimalMark: 'point', dateForm: 'd-mon-yyyy', clock: '24' };
+export const usualWriting: Writing = usualDescription;
 
 /**
  * One cell for the whole page, on purpose. Every pure builder writes numbers, and handing the form through each of them

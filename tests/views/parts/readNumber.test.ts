@@ -1,6 +1,7 @@
 // @vitest-environment node
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { type NumberSpec, readNumber } from '../../../src/views/parts/readNumber.ts';
+import { setWriting, usualWriting } from '../../../src/views/parts/writing.ts';
 import {
   breathHoldSpec,
   dlcoSpec,
@@ -36,7 +37,7 @@ describe('readNumber', () => {
     expect(wrong('9.01', vaSpec).message).toMatch(/^9\.01 L cannot be/);
   });
 
-  it.each(['abc', '1e3', '--3', '3 45', '3.4.5', '1,013.2', '0x10', 'Infinity', 'NaN', '22°', '٣'])(
+  it.each(['abc', '1e3', '--3', '3 45', '3.4.5', '0x10', 'Infinity', 'NaN', '22°', '٣'])(
     'says that "%s" is no number, and what to type',
     (typed) => {
       expect(wrong(typed, vaSpec)).toEqual({
@@ -47,13 +48,86 @@ describe('readNumber', () => {
     },
   );
 
-  it('names a decimal comma and offers the point', () => {
-    expect(wrong('3,45', vaSpec)).toEqual({
+  it('reads a decimal comma as it reads a point', () => {
+    expect(readNumber('3,45', vaSpec)).toEqual({ state: 'number', value: 3.45 });
+    expect(readNumber('-,12', dlcoSpec('mL/min/mmHg'))).toEqual({ state: 'number', value: -0.12 });
+    expect(readNumber('−0,040', dlcoSpec('mmol/min/kPa'))).toEqual({ state: 'number', value: -0.04 });
+    expect(readNumber('22,', temperatureSpec)).toEqual({ state: 'number', value: 22 });
+  });
+
+  it('reads three digits after the mark as decimals wherever these make sense', () => {
+    expect(readNumber('3,345', vaSpec)).toEqual({ state: 'number', value: 3.345 });
+    expect(readNumber('3.345', vaSpec)).toEqual({ state: 'number', value: 3.345 });
+    expect(readNumber('101,325', pressureSpec('kPa'))).toEqual({ state: 'number', value: 101.325 });
+  });
+});
+
+describe('marks between thousands', () => {
+  afterEach(() => setWriting(usualWriting));
+
+  it.each([
+    ['1,013.2', '1013.2'],
+    ['1.013,2', '1013.2'],
+    ['1,013,200', '1013200'],
+    ['1.013.200,5', '1013200.5'],
+  ])('“%s” is not read, and %s is offered', (typed, meant) => {
+    expect(wrong(typed, pressureSpec('hPa'))).toEqual({
       state: 'wrong',
-      message: '“3,45” has a decimal comma. Type a point: 3.45.',
-      slip: { kind: 'text', text: '3.45' },
+      message: `“${typed}” has more than one mark. A number has one at most, before its decimals. Was ${meant} meant?`,
+      slip: { kind: 'text', text: meant },
     });
-    expect(wrong('-,12', dlcoSpec('mL/min/mmHg')).slip).toEqual({ kind: 'text', text: '-.12' });
+  });
+
+  it.each(['1,013', '1.013'])('%s hPa cannot be: 1013 is offered', (typed) => {
+    expect(wrong(typed, pressureSpec('hPa'))).toEqual({
+      state: 'wrong',
+      message: `${typed} hPa cannot be. Was 1013 meant? Expected: pressure from 500 to 1100 hPa.`,
+      slip: { kind: 'text', text: '1013' },
+    });
+  });
+
+  it('that part no thousands are no number: nothing is offered', () => {
+    for (const typed of ['1,01.3', '3.4.5', '3,4,5', '1,013.2,5', '1.2,345', ',1.2', '12,34,567']) {
+      const { message, slip } = wrong(typed, vaSpec);
+      expect(message, typed).toMatch(/is not a number/);
+      expect(slip).toBeNull();
+    }
+  });
+
+  it('what is offered is read once it is taken, in either form of writing', () => {
+    for (const decimalMark of ['point', 'comma'] as const) {
+      setWriting({ ...usualWriting, decimalMark });
+      for (const [typed, value] of [
+        ['1,013.2', 1013.2],
+        ['1.013,2', 1013.2],
+        ['1,013', 1013],
+      ] as const) {
+        const { slip } = wrong(typed, pressureSpec('hPa'));
+        if (slip?.kind !== 'text') throw new Error(`nothing is offered for ${typed}`);
+        expect(readNumber(slip.text, pressureSpec('hPa'))).toEqual({ state: 'number', value });
+      }
+    }
+  });
+});
+
+describe('a laboratory that writes a decimal comma', () => {
+  afterEach(() => setWriting(usualWriting));
+
+  it('reads it in every message and offer', () => {
+    setWriting({ ...usualWriting, decimalMark: 'comma' });
+    expect(wrong('abc', vaSpec).message).toContain('for example 3,36.');
+    expect(wrong('33', vaSpec)).toEqual({
+      state: 'wrong',
+      message: '33 L cannot be. Was 3,3 meant? Expected: alveolar volume from 0,5 to 9 L.',
+      slip: { kind: 'text', text: '3,3' },
+    });
+    expect(wrong('1,013.2', pressureSpec('hPa')).slip).toEqual({ kind: 'text', text: '1013,2' });
+    expect(wrong('101,3', pressureSpec('mmHg')).message).toContain('looks like kPa (759,8 mmHg)');
+  });
+
+  it('may still type a point', () => {
+    setWriting({ ...usualWriting, decimalMark: 'comma' });
+    expect(readNumber('3.45', vaSpec)).toEqual({ state: 'number', value: 3.45 });
   });
 });
 

@@ -81,14 +81,27 @@ describe('readBenchDraft', () => {
 
   it('gives every wrong value its own message and no run', () => {
     const { errors, missing, run } = read(
-      { temperature: '72', pressure: '7.6', va: '33', dlco: 'abc', breathHold: '10,1' },
+      { temperature: '72', pressure: '7.6', va: '33', dlco: 'abc', breathHold: '1.010,1' },
       logbook,
     );
     expect(Object.keys(errors).sort()).toEqual(['breathHold', 'dlco', 'pressure', 'temperature', 'va']);
     expect(errors.temperature?.message).toMatch(/°F/);
-    expect(errors.breathHold?.message).toMatch(/decimal comma/);
+    expect(errors.breathHold?.message).toMatch(/more than one mark/);
     expect(missing).toEqual([]);
     expect(run).toBeNull();
+  });
+
+  it('reads a decimal comma in every field as it reads a point', () => {
+    const pointed = { temperature: '22.5', pressure: '1013.2', pressureUnit: 'hPa', va: '3.45' } as const;
+    const more = { dlco: '-0.12', inspiredVolume: '3.32', volumeCheck: '3.31', breathHold: '10.1' };
+    const inPoints = { ...pointed, ...more, humidity: '45.5' };
+    const inCommas = Object.fromEntries(
+      Object.entries(inPoints).map(([field, text]) => [field, text.replace('.', ',')]),
+    );
+    const { run, errors } = read(inCommas, logbook);
+    expect(errors).toEqual({});
+    expect(run?.reading).toMatchObject({ vaL: 3.45, dlco: -0.12, inspiredVolumeL: 3.32, volumeCheckL: 3.31 });
+    expect(run).toEqual(read(inPoints, logbook).run);
   });
 
   it('needs the humidity for a VA reported as ATP, and only then', () => {
