@@ -204,7 +204,7 @@ function Reported({ form }: { form: RunForm }) {
   );
 }
 
-type NumberFieldName =
+export type NumberFieldName =
   | 'temperature'
   | 'pressure'
   | 'humidity'
@@ -214,7 +214,7 @@ type NumberFieldName =
   | 'volumeCheck'
   | 'breathHold';
 
-function NumberField({
+export function NumberField({
   form,
   field,
   label,
@@ -241,7 +241,7 @@ function NumberField({
 }
 
 /** What stands under a field: an error once the field was left, what is missing once recording was tried. */
-function troubleOf(form: RunForm, field: BenchField): ReactNode {
+export function troubleOf(form: RunForm, field: BenchField): ReactNode {
   const { reading, showsTrouble, tried, change } = form;
   const error = reading.errors[field];
   if (error && showsTrouble(field)) {
@@ -269,7 +269,7 @@ function SlipButton({ slip, onUse }: { slip: Slip; onUse: () => void }) {
   );
 }
 
-function equipmentChoices(
+export function equipmentChoices(
   equipment: ReadonlyMap<string, { id: string; description: { label: string }; retired: object | null }>,
 ): Choice<string>[] {
   const all = [...equipment.values()];
