@@ -1,6 +1,8 @@
 import { type FormEvent, useRef } from 'react';
+import { Link } from 'wouter';
 import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
+import { guidedPath } from '../routes.ts';
 import { RunFields } from '../runForm/runFields.tsx';
 import type { Bench } from '../runForm/useRunOnBench.ts';
 import { Recording } from './recording.tsx';
@@ -15,7 +17,10 @@ export function BenchForm({ bench }: { bench: Bench }) {
 
   return (
     <form className="stack stack--loose run-form" noValidate onSubmit={submit} ref={form}>
-      <h1>Record a run</h1>
+      <div className="line line--apart line--baseline">
+        <h1>Record a run</h1>
+        <Link href={guidedPath}>Guide me through</Link>
+      </div>
       <ReadOnlyNote />
       <RunFields form={bench} />
       <Recording bench={bench} />
