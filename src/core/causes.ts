@@ -35,14 +35,14 @@ export interface CauseRanking {
 /**
  * Ranks the likely causes of a failure by what was observed: each cause's score is the plain sum of the weights of the
  * patterns seen, and the patterns are named beside it. It says what the evidence supports, never what is the case: nothing
- * seen, nothing ranked.
+ * seen, nothing ranked. `settled`: checks that were done, whatever they showed, or cannot be done here; none is proposed.
  * Source: the table in causeTable.ts.
  */
-export function rankCauses(seen: Observations): CauseRanking {
+export function rankCauses(seen: Observations, settled: ReadonlySet<CheckId> = new Set()): CauseRanking {
   const evidence = evidenceOf(seen);
   const ids = new Set(evidence.map(({ id }) => id));
   const matching = causeRules.filter(({ when }) => when.every((id) => ids.has(id)));
-  const causes = causesInOrder.flatMap((id): RankedCause[] => {
+  const causes = causesInOrder().flatMap((id): RankedCause[] => {
     const weighed = matching.flatMap(({ when, says }): WeighedEvidence[] => {
       const weight = says[id];
       return weight === undefined ? [] : [{ evidence: when, eventIds: eventIdsOf(evidence, when), weight }];
@@ -60,21 +60,29 @@ export function rankCauses(seen: Observations): CauseRanking {
     ];
   });
   causes.sort((first, second) => second.score - first.score);
-  return { evidence, causes, nextCheck: nextCheck(causes, ids) };
+  return { evidence, causes, nextCheck: nextCheck(causes, ids, settled) };
 }
 
-const causesInOrder = Object.keys(causeText) as readonly CauseId[];
+// Functions, not constants: a table that is read while the module loads stays in every bundle that needs none of it.
+const causesInOrder = () => Object.keys(causeText) as readonly CauseId[];
 
 function eventIdsOf(evidence: readonly Evidence[], when: readonly EvidenceId[]): readonly string[] {
   return evidence.filter(({ id }) => when.includes(id)).flatMap(({ eventIds }) => eventIds);
 }
 
-const checks = Object.entries(checkOutcomes) as readonly [CheckId, Partial<Record<CauseId, EvidenceId>>][];
+const checks = () =>
+  Object.entries(checkOutcomes) as readonly [CheckId, Partial<Record<CauseId, EvidenceId>>][];
 
-function nextCheck(causes: readonly RankedCause[], seen: ReadonlySet<EvidenceId>): CheckId | null {
+function nextCheck(
+  causes: readonly RankedCause[],
+  seen: ReadonlySet<EvidenceId>,
+  settled: ReadonlySet<CheckId>,
+): CheckId | null {
   const [first, ...others] = causes;
   if (first === undefined) return null;
-  const open = checks.filter(([, outcomes]) => !Object.values(outcomes).some((outcome) => seen.has(outcome)));
+  const open = checks().filter(
+    ([id, outcomes]) => !settled.has(id) && !Object.values(outcomes).some((outcome) => seen.has(outcome)),
+  );
   // The strongest rival that some check can tell from the first; without one, the check that is most of all about the first.
   for (const other of others) {
     const telling = open.find(([id, outcomes]) => tellsApart(id, outcomes[first.id], outcomes[other.id]));

@@ -1,41 +1,64 @@
-/** The standing second copy and the last backup file, followed from when the logbook is open, seen on every screen. */
-import { createContext, type ReactNode, useContext, useEffect, useState, useSyncExternalStore } from 'react';
-import * as z from 'zod/mini';
-import type { Backup } from '../exchange/backup.ts';
+/**
+ * The standing second copy and the last backup file, seen on every screen. They are fetched once the page stands, so that
+ * nobody waits for them to type a run. What is saved before they arrive is copied all the same: the copy looks at what is
+ * stored, not at what was said.
+ */
+import {
+  type ComponentType,
+  createContext,
+  type ReactNode,
+  useContext,
+  useEffect,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import type { LogbookHandle } from '../store/openLogbook.ts';
-import { type CopyFormat, createSecondCopy, type SecondCopy } from '../store/secondCopy.ts';
+import type { SecondCopy, SecondCopySnapshot } from '../store/secondCopy.ts';
 
-const SecondCopyContext = createContext<SecondCopy | null>(null);
+/** `missing`: they could not be fetched, and nothing is copied. */
+type SecondCopyParts = 'awaited' | 'missing' | { copy: SecondCopy; SecondCopyAge: ComponentType };
 
-const breathe = () => new Promise<void>((resolve) => setTimeout(resolve));
-
-/** The backup of rows as this workstation writes it now. */
-export async function makeBackup(handle: LogbookHandle, rows: readonly unknown[]): Promise<Backup> {
-  const { writeBackup } = await import('../exchange/backup.ts');
-  const place = {
-    writtenAt: new Date(Date.now()).toISOString(),
-    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
-    writtenBy: (await handle.readSetting('workstation', z.string())) ?? '',
-  };
-  return writeBackup(rows, place, breathe);
-}
-
-const formatOf = (handle: LogbookHandle): CopyFormat => ({
-  write: async (rows) => (await makeBackup(handle, rows)).bytes,
-  countOnlyIn: async (firstLine, rows) => {
-    const { chainsOnlyInBackup } = await import('../exchange/backup.ts');
-    return (await chainsOnlyInBackup(firstLine, rows)).length;
-  },
-});
+const SecondCopyContext = createContext<SecondCopyParts>('awaited');
 
 export function SecondCopyProvider({ handle, children }: { handle: LogbookHandle; children: ReactNode }) {
-  const [copy] = useState(() => createSecondCopy(handle, formatOf(handle)));
-  useEffect(() => copy.start(), [copy]);
-  return <SecondCopyContext value={copy}>{children}</SecondCopyContext>;
+  const [parts, setParts] = useState<SecondCopyParts>('awaited');
+  useEffect(() => {
+    let isLeft = false;
+    let stop = () => {};
+    import('./secondCopyParts.ts')
+      .then(({ secondCopyOf, SecondCopyAge }) => {
+        if (isLeft) return;
+        const copy = secondCopyOf(handle);
+        stop = copy.start();
+        setParts({ copy, SecondCopyAge });
+      })
+      .catch(() => setParts('missing'));
+    return () => {
+      isLeft = true;
+      stop();
+    };
+  }, [handle]);
+  return <SecondCopyContext value={parts}>{children}</SecondCopyContext>;
 }
 
-export function useSecondCopy() {
-  const copy = useContext(SecondCopyContext);
-  if (copy === null) throw new Error('useSecondCopy: no logbook is open here');
-  return { copy, state: useSyncExternalStore(copy.subscribe, copy.getSnapshot) };
+export const useSecondCopyParts = () => useContext(SecondCopyContext);
+
+const nothingKnown: SecondCopySnapshot = {
+  isKnown: false,
+  chosen: null,
+  phase: { name: 'idle' },
+  written: null,
+  backup: null,
+};
+const nothing: Pick<SecondCopy, 'subscribe' | 'getSnapshot'> = {
+  subscribe: () => () => {},
+  getSnapshot: () => nothingKnown,
+};
+
+/** Null, with nothing known of it, until the copy has been fetched. */
+export function useSecondCopy(): { copy: SecondCopy | null; state: SecondCopySnapshot } {
+  const parts = useSecondCopyParts();
+  const copy = typeof parts === 'string' ? null : parts.copy;
+  const { subscribe, getSnapshot } = copy ?? nothing;
+  return { copy, state: useSyncExternalStore(subscribe, getSnapshot) };
 }

@@ -1,26 +1,17 @@
-import { Link } from 'wouter';
-import { buildSecondCopyLine } from './buildSecondCopyLine.ts';
 import { useLogbook } from './logbookContext.tsx';
-import { useNow } from './parts/useNow.ts';
-import { useSecondCopy } from './secondCopy.tsx';
+import { useSecondCopyParts } from './secondCopy.tsx';
 
-/** The age of the second copy, what is not yet in it, and any failure. None for invented data. */
+/** What every screen says of the second copy. None for invented data. */
 export function SecondCopyLine() {
-  const { snapshot, demonstration } = useLogbook();
-  const { copy, state } = useSecondCopy();
-  // The age is of the time it is drawn at, and a copy can be younger than the last tick of the clock.
-  const now = Math.max(useNow(), state.written?.at ?? 0, state.backup?.at ?? 0);
-  const line = demonstration ? null : buildSecondCopyLine(state, snapshot.rawRows, now);
-  if (line === null) return null;
-  return (
-    <span className="top-line__copy" data-tone={line.tone}>
-      <Link href="/records">{line.words}</Link>
-      {line.canAllow ? (
-        // Where the browser refuses even to ask, the button stays, and Records tells why when it is pressed there.
-        <button data-weight="line" onClick={() => void copy.askAgain().catch(() => {})} type="button">
-          Allow again
-        </button>
-      ) : null}
-    </span>
-  );
+  const { demonstration } = useLogbook();
+  const parts = useSecondCopyParts();
+  if (demonstration || parts === 'awaited') return null;
+  if (parts === 'missing') {
+    return (
+      <span className="top-line__copy" data-tone="fail">
+        No second copy is written: reload the page
+      </span>
+    );
+  }
+  return <parts.SecondCopyAge />;
 }

@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import type { LogbookHandle } from '../../store/openLogbook.ts';
-import { storageAdvice } from '../storageTrouble.tsx';
+import { storageAdvice } from '../storageAdvice.ts';
 import { buildRestorePreview } from './buildRestorePreview.ts';
 import { FigureList } from './figureList.tsx';
 import { counted } from './figures.ts';

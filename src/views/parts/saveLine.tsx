@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
-import { storageAdvice } from '../storageTrouble.tsx';
+import { useStorageAdvice } from '../useStorageAdvice.ts';
 import { Notice } from './notice.tsx';
 import type { Saving } from './useSave.ts';
 
@@ -20,11 +20,13 @@ export function SaveLine({
 }) {
   const { snapshot } = useLogbook();
   const isReadOnly = snapshot.newer !== null;
+  const advise = useStorageAdvice();
+  const advice = saving.state === 'failed' ? advise?.(saving.problem) : undefined;
   return (
     <div className="stack">
       {saving.state === 'failed' ? (
-        <Notice title={`Not saved. ${storageAdvice(saving.problem).title}.`} tone="fail" urgent>
-          <p>{storageAdvice(saving.problem).what} What you typed is still here.</p>
+        <Notice title={advice ? `Not saved. ${advice.title}.` : 'Not saved.'} tone="fail" urgent>
+          <p>{advice?.what} What you typed is still here.</p>
         </Notice>
       ) : null}
       <div className="line">

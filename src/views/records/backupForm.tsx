@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import { messageOf } from '../../store/messageOf.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { makeBackup } from '../makeBackup.ts';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { backupFileName, saveFile } from '../parts/saveFile.ts';
-import { makeBackup, useSecondCopy } from '../secondCopy.tsx';
+import { useSecondCopy } from '../secondCopy.tsx';
 
 /** Every entry in one file, handed to the browser's downloads. */
 export function BackupForm() {
@@ -25,7 +26,7 @@ export function BackupForm() {
       const fileName = backupFileName(Date.now(), header.rows);
       saveFile(bytes, fileName, 'application/jsonl');
       setOutcome({ fileName, rows: header.rows, unwritable: header.unwritable });
-      await copy.noteBackup(rows);
+      await copy?.noteBackup(rows);
     } catch (error) {
       setOutcome({ failed: messageOf(error) });
     } finally {

@@ -7,14 +7,24 @@ import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { counted, dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
-import { useSecondCopy } from '../secondCopy.tsx';
+import { useSecondCopy, useSecondCopyParts } from '../secondCopy.tsx';
 
 /** A copy that writes itself after each save, where the browser lets a page write into a folder. */
 export function StandingCopy() {
   const { snapshot } = useLogbook();
   const { copy, state } = useSecondCopy();
   const [problem, setProblem] = useState<string | null>(null);
-  if (!state.isKnown) return null;
+  if (useSecondCopyParts() === 'missing') {
+    return (
+      <Notice title="The copy that writes itself could not be started." tone="fail">
+        <p>
+          The part of the program that writes it did not arrive, so nothing is copied. Runs are recorded as
+          usual. Reload the page.
+        </p>
+      </Notice>
+    );
+  }
+  if (copy === null || !state.isKnown) return null;
   if (!canPickFolder() && state.chosen === null) {
     return (
       <p className="quiet">

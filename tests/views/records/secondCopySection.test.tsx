@@ -2,15 +2,13 @@ import 'fake-indexeddb/auto';
 
 import { act, screen, waitFor } from '@testing-library/react';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import type * as z from 'zod/mini';
 import { readBackup } from '../../../src/exchange/readBackup.ts';
-import type { CopyFolder } from '../../../src/store/copyFolder.ts';
-import type { LogbookHandle } from '../../../src/store/openLogbook.ts';
 import { SecondCopySection } from '../../../src/views/records/secondCopySection.tsx';
 import { SecondCopyLine } from '../../../src/views/secondCopyLine.tsx';
 import { axe } from '../charts/axe.ts';
 import { run } from '../laboratory.ts';
 import { openStore, show, staffed } from '../onLogbook.tsx';
+import { folderInMemory, withSettingsInMemory } from '../secondCopySteps.ts';
 
 afterEach(() => vi.unstubAllGlobals());
 
@@ -42,42 +40,11 @@ function catchDownloads() {
   return caught;
 }
 
-/** A folder made of functions cannot be cloned into a database: its setting stays in memory. */
-function withSettingsInMemory(handle: LogbookHandle): LogbookHandle {
-  const settings = new Map<string, unknown>();
-  return {
-    ...handle,
-    readSetting: async <T,>(key: string, schema: z.ZodMiniType<T>) => {
-      const read = schema.safeParse(settings.get(key));
-      return read.success ? read.data : handle.readSetting(key, schema);
-    },
-    writeSetting: async (key, value) => void settings.set(key, value),
-  };
-}
-
-function folderInMemory() {
-  const control = { content: new Uint8Array(), trouble: false, permission: 'granted' as PermissionState };
-  const folder: CopyFolder = {
-    name: 'share',
-    queryPermission: async () => control.permission,
-    requestPermission: async () => {
-      control.permission = 'granted';
-      return control.permission;
-    },
-    getFileHandle: async () => ({
-      getFile: async () => new Blob([control.content]),
-      createWritable: async () => ({
-        write: async (bytes) => {
-          if (control.trouble) throw new Error('The share is gone.');
-          control.content = bytes;
-        },
-        close: async () => {},
-        abort: async () => {},
-      }),
-    }),
-  };
-  vi.stubGlobal('showDirectoryPicker', async () => folder);
-  return control;
+/** What the person picks when the browser asks for a folder. */
+function pickableFolder() {
+  const made = folderInMemory();
+  vi.stubGlobal('showDirectoryPicker', async () => made.folder);
+  return made;
 }
 
 describe('second copy, under Records', () => {
@@ -109,7 +76,7 @@ describe('second copy, under Records', () => {
   });
 
   it('writes into the folder that is picked, shows a failure on every screen, and tries again', async () => {
-    const control = folderInMemory();
+    const { control } = pickableFolder();
     const handle = withSettingsInMemory(await openStore(staffed()));
     const { user } = await show(handle, page);
     await user.click(await screen.findByRole('button', { name: 'Pick a folder…' }));
@@ -128,7 +95,7 @@ describe('second copy, under Records', () => {
   });
 
   it('asks for a lost permission by a button at the top', async () => {
-    const control = folderInMemory();
+    const { control } = pickableFolder();
     const handle = withSettingsInMemory(await openStore(staffed()));
     const { user } = await show(handle, page);
     await user.click(await screen.findByRole('button', { name: 'Pick a folder…' }));
