@@ -52,6 +52,7 @@ export { mean, movingRangeSigma, predictionFactor, sampleSd, sdConfidenceInterva
 export { type ControlPolicy, defaultControlPolicy, defaultSeverity, severityOf } from './controlPolicy.ts';
 export { type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
 export { type DriftReading, driftLimitSd, rollingDrift } from './driftGuard.ts';
+export { type PolicyStep, policyAt } from './policySteps.ts';
 export { evaluateSeries, type PointEvaluation, type SeriesPoint, type Signal } from './series.ts';
 
 // From recorded runs to verdicts
@@ -89,6 +90,19 @@ export {
 } from './causeTable.ts';
 export { type ChangePoint, changePoint } from './changePoint.ts';
 export { type LookBack, type LookBackInput, type LookBackRun, lookBack } from './lookBack.ts';
+
+// Both routes of one analyzer
+
+export {
+  partedBeyondSd,
+  type RouteDifference,
+  type RouteOffset,
+  type RoutePair,
+  type RoutePairs,
+  type RouteReading,
+  type RouteRun,
+  routePairs,
+} from './routePairs.ts';
 
 // How soon a shift is noticed
 
