@@ -23,6 +23,10 @@ export interface Observations {
   events?: readonly { id: string; at: number }[] | undefined;
   onset?: { after: number; before: number } | undefined;
   biologicalControl?: 'good' | 'off' | undefined;
+  /** What was off, in a run made after the conditions were read anew. */
+  afterReadingConditions?: Movement | undefined;
+  /** What was off, in a run made after the gas analyzers were zeroed and the cylinder's concentrations checked. */
+  afterGasCheck?: Movement | undefined;
 }
 
 export interface Evidence {
@@ -48,6 +52,8 @@ export function evidenceOf(seen: Observations): readonly Evidence[] {
     acrossEvidence(seen.acrossAnalyzers),
     (seen.weeksOfSameConditions ?? 0) >= weeksOfSuspicion ? 'same-conditions-typed' : null,
     seen.biologicalControl === 'off' ? 'biological-control-off' : null,
+    afterEvidence(seen.afterReadingConditions, 'good-after-conditions', 'off-after-conditions'),
+    afterEvidence(seen.afterGasCheck, 'good-after-gas-check', 'off-after-gas-check'),
   ];
   const evidence = ids.flatMap((id): Evidence[] => (id === null ? [] : [{ id, eventIds: [] }]));
   return [...evidence, ...eventEvidence(seen)];
@@ -73,6 +79,15 @@ function acrossEvidence(split: ShiftSplit | undefined): EvidenceId | null {
   if (split === undefined) return null;
   if (split.kind === 'common') return 'all-analyzers-moved';
   return split.kind === 'own' ? 'only-this-analyzer-moved' : null;
+}
+
+function afterEvidence(
+  movement: Movement | undefined,
+  ifGood: EvidenceId,
+  ifOff: EvidenceId,
+): EvidenceId | null {
+  if (movement === undefined) return null;
+  return movement === 'good' ? ifGood : ifOff;
 }
 
 function eventEvidence({ events, onset }: Observations): readonly Evidence[] {

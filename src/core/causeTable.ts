@@ -52,7 +52,11 @@ export type EvidenceId =
   | 'no-event-near'
   | 'same-conditions-typed'
   | 'biological-control-off'
-  | 'simulation-good';
+  | 'simulation-good'
+  | 'good-after-conditions'
+  | 'off-after-conditions'
+  | 'good-after-gas-check'
+  | 'off-after-gas-check';
 
 export type CheckId =
   | 'volume-check'
@@ -147,6 +151,11 @@ export const causeRules: readonly CauseRule[] = [
   { when: ['no-event-near'], says: { 'logged-event': -2 } },
   { when: ['same-conditions-typed'], says: { 'conditions-not-read': 3, 'conditions-or-conversion': 1 } },
   { when: ['biological-control-off', 'simulation-good'], says: { 'not-exercised': 3 } },
+  // A check that is the repair: the run made after it tells. The conversion, and a cell's linearity, it leaves as they were.
+  { when: ['good-after-conditions'], says: { 'conditions-or-conversion': 3, 'conditions-not-read': 1 } },
+  { when: ['off-after-conditions'], says: { 'conditions-or-conversion': -1, 'conditions-not-read': -3 } },
+  { when: ['good-after-gas-check'], says: { 'gas-analyzers-disagree': 3 } },
+  { when: ['off-after-gas-check'], says: { 'gas-analyzers-disagree': -1 } },
 ];
 
 /** What a check would show if the cause were the one: it tells two causes apart when they differ. */

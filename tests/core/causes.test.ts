@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkOutcomes } from '../../src/core/causeTable.ts';
 import {
+  type CheckId,
   causeRules,
   causeText,
   checkText,
@@ -84,6 +85,29 @@ describe('rankCauses', () => {
   it('looks beyond the syringe when a biological control is off and the simulation good', () => {
     expect(ranked({ va: 'good', dlco: 'good', biologicalControl: 'off' })).toEqual(['not-exercised']);
     expect(ranked({ va: 'good', dlco: 'good', biologicalControl: 'good' })).toEqual([]);
+  });
+
+  it('learns from the run that follows a check which is the repair', () => {
+    const high: Observations = { va: 'high', dlco: 'good', weeksOfSameConditions: 6 };
+    expect(strongest(high)).toBe('conditions-not-read');
+    expect(ranked({ ...high, afterReadingConditions: 'high' })).not.toContain('conditions-not-read');
+    expect(strongest({ va: 'high', dlco: 'good', afterReadingConditions: 'good' })).toBe(
+      'conditions-or-conversion',
+    );
+    const scoreOf = (seen: Observations) => rankCauses(seen).causes[0]?.score ?? 0;
+    const off: Observations = { va: 'good', dlco: 'high' };
+    expect(scoreOf({ ...off, afterGasCheck: 'good' })).toBeGreaterThan(scoreOf(off));
+    expect(scoreOf({ ...off, afterGasCheck: 'high' })).toBeLessThan(scoreOf(off));
+    expect(strongest({ ...off, afterGasCheck: 'high' })).toBe('gas-analyzers-disagree');
+  });
+
+  it('proposes no check that is settled, and then the next that tells', () => {
+    const high: Observations = { va: 'high', dlco: 'good' };
+    expect(rankCauses(high).nextCheck).toBe('volume-check');
+    const second = rankCauses(high, new Set(['volume-check'])).nextCheck;
+    expect(second).not.toBe('volume-check');
+    expect(second).not.toBeNull();
+    expect(rankCauses(high, new Set(Object.keys(checkText) as CheckId[])).nextCheck).toBeNull();
   });
 
   it('claims nothing where nothing was seen', () => {
