@@ -17,7 +17,11 @@ export default defineConfig({
     manifest: true,
     sourcemap: true,
     chunkSizeWarningLimit: 700,
-    rolldownOptions: { checks },
+    rolldownOptions: {
+      checks,
+      // What the page loads first is one file: in many small ones, cut where screens share a part, it packs 4 kB worse.
+      output: { codeSplitting: { groups: [{ name: 'page', tags: ['$initial'] }] } },
+    },
   },
   // A worker is a module like every other file of the build.
   worker: { format: 'es', rolldownOptions: { checks } },
