@@ -2,8 +2,9 @@
 import type { EntryOf } from '../../journal/entries.ts';
 import type { Failure } from '../failures.ts';
 import { dayAndTime, zInTable } from '../parts/figures.ts';
+import { type ValueAxis, valueAxis } from '../parts/valueAxis.ts';
 import { eventWords, verdictWords } from '../parts/words.ts';
-import { timeTicks, type ValueAxis, valueAxis } from './chartAxes.ts';
+import { timeTicks } from './chartAxes.ts';
 import type { SeriesRun } from './chartSeries.ts';
 import type {
   ChartEvent,

@@ -1,8 +1,9 @@
 /** What a control chart shows, in the series' own unit and in milliseconds; where that lies on paper is the drawing's. */
 import type { RuleId } from '../../core/index.ts';
 import type { Former } from '../amendments.ts';
+import type { ValueAxis } from '../parts/valueAxis.ts';
 import type { MarkShape } from '../parts/verdictMark.tsx';
-import type { TimeTick, ValueAxis } from './chartAxes.ts';
+import type { TimeTick } from './chartAxes.ts';
 
 export interface ChartPoint {
   id: string;
