@@ -42,6 +42,7 @@ export const temperature = (celsius: number) => fixed(celsius, 1);
 
 const dlcoDecimals: Record<DlcoUnit, number> = { 'mL/min/mmHg': 2, 'mmol/min/kPa': 3 };
 export const dlco = (value: number, unit: DlcoUnit) => fixed(value, dlcoDecimals[unit]);
+export const signedDlco = (value: number, unit: DlcoUnit) => signed(value, dlcoDecimals[unit]);
 /** As it was typed, where that has more decimals: 0.497 lies below 0.5, and must not be written as 0.50 beside it. */
 export const dlcoTyped = (value: number, unit: DlcoUnit) =>
   decimalsOf(value) > dlcoDecimals[unit] ? plain(value) : dlco(value, unit);
@@ -123,11 +124,18 @@ export const month = (instant: string | number) =>
  * A civil date without a zone, `2026-03-03`, as `3 Mar 2026`.
  * @throws {RangeError} if it is none.
  */
-export function civilDay(date: string): string {
+export const civilDay = (date: string) => inDateForm('day', calendarDay('civilDay', date));
+/**
+ * The same where its year goes without saying, `3 Mar`.
+ * @throws {RangeError} if it is none.
+ */
+export const civilDayInYear = (date: string) => inDateForm('dayInYear', calendarDay('civilDayInYear', date));
+
+function calendarDay(caller: string, date: string): Pick<WallClock, 'year' | 'month' | 'day'> {
   const parts = /^(\d{4})-(\d\d)-(\d\d)$/.exec(date);
-  if (parts === null) throw new RangeError(`civilDay: ${date} is no date such as 2026-03-03`);
+  if (parts === null) throw new RangeError(`${caller}: ${date} is no date such as 2026-03-03`);
   const [year = 0, monthOfYear = 0, dayOfMonth = 0] = parts.slice(1).map(Number);
-  return inDateForm('day', { year, month: monthOfYear, day: dayOfMonth });
+  return { year, month: monthOfYear, day: dayOfMonth };
 }
 
 /** `1 run`, `12 runs`. */

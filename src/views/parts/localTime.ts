@@ -28,3 +28,6 @@ export function localMinute(instant: number): string {
   const { hour, minute } = localClock(instant);
   return `${localDay(instant)}T${padded(hour)}:${padded(minute)}`;
 }
+
+/** The zone that this computer's clock is in, as an IANA name. */
+export const localZone = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
