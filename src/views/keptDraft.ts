@@ -1,18 +1,29 @@
 /** The half-typed run, the analyzer and the person in hand outlive a reload, whichever screen it is made on. */
 import { useEffect, useState } from 'react';
 import * as z from 'zod/mini';
+import type { Logbook } from '../journal/logbook.ts';
 import type { LogbookHandle } from '../store/openLogbook.ts';
+import { sessionId } from '../store/session.ts';
 import { useLogbook } from './logbookContext.tsx';
-import { type BenchDraft, benchDraftSchema, draftAfterRecording } from './runForm/benchDraft.ts';
+import { type BenchDraft, benchDraftSchema, emptyDraft } from './runForm/benchDraft.ts';
+import { draftAfterRecording, ownSyringe } from './runForm/draftMoves.ts';
+import { lastRunOf } from './runForm/lastRunOf.ts';
+import { withKeptRoom, withoutCarried, withoutOtherDays } from './runForm/origins.ts';
 import { type Attempt, useScreenState } from './screenState.ts';
 
 const draftSetting = 'bench-draft';
 /**
  * What is kept of the form between two visits. `recordingAs`: the run id under which this very draft was to be recorded,
  * written before the run is: a browser that ends between the two commits comes back with a draft that is recorded
- * already, and knows it.
+ * already, and knows it. `session` and `keptAt` (ms) say how far what was carried over still holds.
  */
-const keptDraftSchema = z.object({ draft: benchDraftSchema, recordingAs: z.nullable(z.string()) });
+const keptDraftSchema = z.object({
+  draft: benchDraftSchema,
+  recordingAs: z.nullable(z.string()),
+  aside: z._default(z.array(benchDraftSchema), () => []),
+  session: z._default(z.string(), ''),
+  keptAt: z._default(z.number(), 0),
+});
 type KeptDraft = z.infer<typeof keptDraftSchema>;
 const draftSaveDelayMs = 300;
 
@@ -24,47 +35,67 @@ export const keepDraft = (handle: LogbookHandle, kept: KeptDraft) =>
 export const asKept = (draft: BenchDraft, attempt: Attempt | null): KeptDraft => ({
   draft,
   recordingAs: attempt?.draft === draft ? attempt.runId : null,
+  aside: [...useScreenState.getState().benchAside],
+  session: sessionId(),
+  keptAt: Date.now(),
 });
 
 /** Takes up what this workstation's settings have kept of the form, and keeps what is typed from then on. */
 export function useKeptDraft() {
   const { handle } = useLogbook();
-  const { benchDraft, setBenchDraft, setAttempt, setRecordedRunId } = useScreenState();
-  const [restored, setRestored] = useState(false);
+  const { benchDraft, benchAside, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId } =
+    useScreenState();
+  const [restored, setRestored] = useState<{ draft: BenchDraft } | null>(null);
   useEffect(() => {
     let current = true;
     handle
       .readSetting(draftSetting, keptDraftSchema)
       .then((kept) => {
         if (!current) return;
-        if (kept !== null && useScreenState.getState().benchDraft.analyzerId === '') {
-          const { draft, recordingAs } = kept;
-          if (recordingAs !== null && isRecorded(handle, recordingAs)) {
-            setBenchDraft(draftAfterRecording(draft));
-            setRecordedRunId(recordingAs);
-          } else {
-            if (recordingAs !== null) setAttempt({ draft, runId: recordingAs });
-            setBenchDraft(draft);
-          }
+        const snapshot = handle.getSnapshot();
+        let taken = emptyDraft;
+        if (
+          kept !== null &&
+          snapshot.state === 'ready' &&
+          useScreenState.getState().benchDraft.analyzerId === ''
+        ) {
+          const { draft, recordedAs } = takenUp(kept, snapshot.logbook, Date.now());
+          taken = draft;
+          if (recordedAs !== null) setRecordedRunId(recordedAs);
+          else if (kept.recordingAs !== null) setAttempt({ draft, runId: kept.recordingAs });
+          setBenchAside(kept.aside);
+          setBenchDraft(draft);
         }
-        setRestored(true);
+        setRestored({ draft: taken });
       })
       .catch(ignoreLostDraft);
     return () => {
       current = false;
     };
-  }, [handle, setBenchDraft, setAttempt, setRecordedRunId]);
+  }, [handle, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId]);
   useEffect(() => {
-    if (!restored) return;
+    // What was only taken up is not typed anew: it keeps its age.
+    if (restored === null || (restored.draft === benchDraft && benchAside.length === 0)) return;
     const timer = setTimeout(
       () => void keepDraft(handle, asKept(benchDraft, useScreenState.getState().attempt)),
       draftSaveDelayMs,
     );
     return () => clearTimeout(timer);
-  }, [handle, benchDraft, restored]);
+  }, [handle, benchDraft, benchAside, restored]);
 }
 
-function isRecorded(handle: LogbookHandle, runId: string): boolean {
-  const snapshot = handle.getSnapshot();
-  return snapshot.state === 'ready' && snapshot.logbook.runs.some(({ id }) => id === runId);
+/** The kept form as it may stand now. What was carried from run to run ends with its session and its day. */
+function takenUp(
+  { draft: kept, recordingAs, session, keptAt }: KeptDraft,
+  logbook: Logbook,
+  now: number,
+): { draft: BenchDraft; recordedAs: string | null } {
+  const recorded = recordingAs === null ? undefined : logbook.runs.find(({ id }) => id === recordingAs);
+  const next = recorded ? draftAfterRecording(kept, recorded.simulation.at, now) : kept;
+  const analyzer = logbook.analyzers.get(next.analyzerId);
+  const own = analyzer
+    ? ownSyringe(analyzer, lastRunOf(logbook, analyzer.id))
+    : { syringeId: '', attached: [] };
+  const draft = session === sessionId() ? withoutOtherDays(next, own, now) : withoutCarried(next, own);
+  return { draft: withKeptRoom(draft, keptAt, now), recordedAs: recorded ? recorded.id : null };
 }

@@ -1,6 +1,6 @@
 /** What the screen shows and what a hand has not yet finished; never a copy of what the journal holds. */
 import { create } from 'zustand';
-import { type BenchDraft, emptyDraft } from './runForm/benchDraft.ts';
+import { type BenchDraft, emptyDraft, touched } from './runForm/benchDraft.ts';
 
 /** A try to record: which draft, and as which run. */
 export type Attempt = { draft: BenchDraft; runId: string };
@@ -8,6 +8,12 @@ export type Attempt = { draft: BenchDraft; runId: string };
 interface ScreenState {
   benchDraft: BenchDraft;
   setBenchDraft: (draft: BenchDraft) => void;
+  /** Half-typed runs that another was begun over, oldest first. */
+  benchAside: readonly BenchDraft[];
+  setBenchAside: (aside: readonly BenchDraft[]) => void;
+  /** A run was begun by a press elsewhere: the bench leads to the first field that is still to be typed. */
+  isBegun: boolean;
+  setBegun: (isBegun: boolean) => void;
   /** The supervisor chosen beside another person in hand; empty where none was, and once somebody else is in hand. */
   supervisorId: string;
   setSupervisorId: (supervisorId: string) => void;
@@ -26,6 +32,10 @@ export const useScreenState = create<ScreenState>()((set) => ({
       benchDraft,
       supervisorId: benchDraft.technologistId === before.benchDraft.technologistId ? before.supervisorId : '',
     })),
+  benchAside: [],
+  setBenchAside: (benchAside) => set({ benchAside }),
+  isBegun: false,
+  setBegun: (isBegun) => set({ isBegun }),
   supervisorId: '',
   setSupervisorId: (supervisorId) => set({ supervisorId }),
   attempt: null,
@@ -37,7 +47,10 @@ export const useScreenState = create<ScreenState>()((set) => ({
 /** Who is at the workstation: chosen once, carried into every form until somebody else is chosen. */
 export function usePersonInHand(): [technologistId: string, choose: (technologistId: string) => void] {
   const { benchDraft, setBenchDraft } = useScreenState();
-  return [benchDraft.technologistId, (technologistId) => setBenchDraft({ ...benchDraft, technologistId })];
+  return [
+    benchDraft.technologistId,
+    (technologistId) => setBenchDraft(touched(benchDraft, { technologistId })),
+  ];
 }
 
 /** Who writes what only a supervisor may: the person in hand until a supervisor is chosen, who does not take their place. */

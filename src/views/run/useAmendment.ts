@@ -10,7 +10,8 @@ import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { conversionWords } from '../parts/words.ts';
 import { assessOnTheBench } from '../runForm/assessOnTheBench.ts';
-import { type BenchDraft, type BenchField, draftOfRun, draftOnAnalyzer } from '../runForm/benchDraft.ts';
+import { type BenchDraft, type BenchField, touched } from '../runForm/benchDraft.ts';
+import { draftOfRun, draftOnAnalyzer } from '../runForm/draftMoves.ts';
 import { readBenchDraft } from '../runForm/readBenchDraft.ts';
 import type { RunForm } from '../runForm/runFields.tsx';
 import { analyzerAsOf } from '../runForm/setUp.ts';
@@ -38,7 +39,7 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
   const now = useNow();
 
   const reading = useMemo(
-    () => readBenchDraft(draft, { logbook, now, limits: run.body.limits, amending: run }),
+    () => readBenchDraft(draft, { logbook, now, amending: run }),
     [draft, logbook, now, run],
   );
   const assessment = useMemo(
@@ -52,7 +53,7 @@ export function useAmendment(run: LoggedRun, onSaved: () => void) {
 
   const change = (changed: Partial<BenchDraft>) => {
     setAsking([]);
-    setDraft((typed) => ({ ...typed, ...changed }));
+    setDraft((typed) => touched(typed, changed));
   };
   const chooseAnalyzer = (analyzerId: string) => {
     const analyzer = logbook.analyzers.get(analyzerId);

@@ -2,6 +2,7 @@
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { isStillToCome } from '../../journal/plausible.ts';
+import { outOfService } from '../../journal/standing.ts';
 import { dayAndTime } from '../parts/figures.ts';
 
 const identicalWithinMs = 60_000;
@@ -31,12 +32,19 @@ export function questionsFor(
       );
     }
   }
-  const identical = logbook.runs.find(
-    (other) => other.id !== amending?.id && isIdentical(other, run, madeAt),
+  const identical = runsAround(logbook.runs, madeAt, identicalWithinMs).find(
+    (other) => other.id !== amending?.id && isIdentical(other, run),
   );
   if (identical) {
     questions.push(
       `The same readings were recorded for this analyzer on ${dayAndTime(identical.body.madeAt)}. Is this another run?`,
+    );
+  }
+  const unused = amending === undefined ? outOfService(logbook, run.analyzerId, run.madeAt) : null;
+  if (unused !== null && run.reason !== 'after-service') {
+    questions.push(
+      `The analyzer is out of service since ${dayAndTime(unused.from)}: ${unused.reason} ` +
+        'Is this run meant to be recorded all the same? One that proves a repair has the reason “After service”.',
     );
   }
   if (logbook.newestAt !== null && isStillToCome(Date.parse(logbook.newestAt), now)) {
@@ -57,13 +65,19 @@ function isPlacedAnew(run: RunContent, amending: LoggedRun | undefined): boolean
   );
 }
 
-function isIdentical({ body, voided }: LoggedRun, run: RunContent, madeAt: number): boolean {
-  return (
-    voided === null &&
-    body.analyzerId === run.analyzerId &&
-    Math.abs(Date.parse(body.madeAt) - madeAt) <= identicalWithinMs &&
-    sameValues(body, run)
-  );
+/** The runs of all analyzers made about one moment. From the newest back: it is asked at every key, mostly for now. */
+function runsAround(runs: readonly LoggedRun[], at: number, withinMs: number): LoggedRun[] {
+  const around: LoggedRun[] = [];
+  for (let index = runs.length - 1; index >= 0; index -= 1) {
+    const run = runs[index];
+    if (run === undefined || run.simulation.at < at - withinMs) break;
+    if (run.simulation.at <= at + withinMs) around.push(run);
+  }
+  return around.reverse();
+}
+
+function isIdentical({ body, voided }: LoggedRun, run: RunContent): boolean {
+  return voided === null && body.analyzerId === run.analyzerId && sameValues(body, run);
 }
 
 function sameValues(one: RunContent, other: RunContent): boolean {

@@ -1,26 +1,58 @@
 /** What stands in the form of a run, as typed: numbers stay text until they are read. */
 
 import * as z from 'zod/mini';
-import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
-import type { Analyzer, LoggedRun } from '../../journal/logbook.ts';
 import {
   dlcoUnitSchema,
+  findingCheckSchema,
   gasConditionSchema,
   pressureUnitSchema,
   routeSchema,
   runReasonSchema,
+  temperatureUnitSchema,
 } from '../../journal/vocabulary.ts';
-import { inField } from '../parts/figures.ts';
 
+/** A hose or filter left on the syringe, its volume in mL as typed. */
+const attachedRowSchema = z.object({ name: z.string(), volume: z.string() });
+
+/** Where a value comes from that was not typed into this form. Instants in ms. */
+const originSchema = z.discriminatedUnion('kind', [
+  /** Read for a run of that analyzer at that moment, earlier in the same session. */
+  z.object({ kind: z.literal('carried'), analyzerId: z.string(), at: z.number() }),
+  /** Taken from the text of a report. */
+  z.object({ kind: z.literal('report') }),
+  /** Typed here, and left lying since then. */
+  z.object({ kind: z.literal('kept'), at: z.number() }),
+]);
+export type Origin = z.infer<typeof originSchema>;
+
+const withOriginSchema = z.enum([
+  'technologistId',
+  'syringeId',
+  'attached',
+  'temperature',
+  'pressure',
+  'humidity',
+  'va',
+  'dlco',
+  'inspiredVolume',
+  'volumeCheck',
+  'breathHold',
+]);
+export type FieldWithOrigin = z.infer<typeof withOriginSchema>;
+
+/** What a former version kept has not all of these fields: each that came later has a default. */
 export const benchDraftSchema = z.object({
   analyzerId: z.string(),
   technologistId: z.string(),
   syringeId: z.string(),
+  attached: z._default(z.array(attachedRowSchema), () => []),
   route: routeSchema,
   reason: runReasonSchema,
+  investigates: z._default(z.nullable(z.object({ runId: z.string(), check: findingCheckSchema })), null),
   /** Local date and time as an input of type datetime-local gives it; empty means "now", and the time that stands where a run is amended. */
   madeAt: z.string(),
   temperature: z.string(),
+  temperatureUnit: z._default(temperatureUnitSchema, '°C'),
   pressure: z.string(),
   pressureUnit: pressureUnitSchema,
   humidity: z.string(),
@@ -32,6 +64,7 @@ export const benchDraftSchema = z.object({
   volumeCheck: z.string(),
   breathHold: z.string(),
   comment: z.string(),
+  origins: z._default(z.partialRecord(withOriginSchema, originSchema), () => ({})),
 });
 
 export type BenchDraft = z.infer<typeof benchDraftSchema>;
@@ -42,10 +75,13 @@ export const emptyDraft: BenchDraft = {
   analyzerId: '',
   technologistId: '',
   syringeId: '',
+  attached: [],
   route: 'patient-test',
   reason: 'weekly',
+  investigates: null,
   madeAt: '',
   temperature: '',
+  temperatureUnit: '°C',
   pressure: '',
   pressureUnit: 'mmHg',
   humidity: '',
@@ -57,83 +93,51 @@ export const emptyDraft: BenchDraft = {
   volumeCheck: '',
   breathHold: '',
   comment: '',
+  origins: {},
 };
 
-/**
- * What an analyzer remembers: its last run's syringe, route and units, or its description's where there is no run yet
- * or the description was changed since.
- */
-export function draftForAnalyzer(
-  draft: BenchDraft,
-  analyzer: Pick<Analyzer, 'id' | 'description' | 'history'>,
-  lastRun: LoggedRun | undefined,
-): BenchDraft {
-  const { description } = analyzer;
-  const describedAt = analyzer.history.at(-1)?.at ?? '';
-  const last = lastRun && lastRun.entry.at >= describedAt ? lastRun.body : undefined;
-  return {
-    ...draft,
-    analyzerId: analyzer.id,
-    syringeId: last?.syringeId ?? description.syringeId,
-    route: last?.route ?? description.route,
-    pressureUnit: last?.pressureAsTyped.unit ?? description.pressureUnit,
-    vaReportedAs: last?.reading.vaReportedAs ?? description.vaReportedAs,
-    dlcoUnit: last?.reading.dlcoUnit ?? description.dlcoUnit,
-  };
+export type NumberFieldName =
+  | 'temperature'
+  | 'pressure'
+  | 'humidity'
+  | 'va'
+  | 'dlco'
+  | 'inspiredVolume'
+  | 'breathHold'
+  | 'volumeCheck';
+
+/** What is typed anew for every run. */
+export const readingFields = [
+  'va',
+  'dlco',
+  'inspiredVolume',
+  'breathHold',
+  'volumeCheck',
+  'comment',
+] as const satisfies readonly BenchField[];
+
+/** Whether anything of a run's own stands in the form that would be lost with it. */
+export const isHalfTyped = (draft: BenchDraft): boolean => readingFields.some((field) => draft[field] !== '');
+
+/** The number that a unit says how to read. */
+const numberOfUnit: Partial<Record<BenchField, FieldWithOrigin>> = {
+  temperatureUnit: 'temperature',
+  pressureUnit: 'pressure',
+  dlcoUnit: 'dlco',
+  vaReportedAs: 'va',
+};
+
+/** The form after a hand has changed something in it: what was touched is from then on typed here. */
+export function touched(draft: BenchDraft, changes: Partial<BenchDraft>): BenchDraft {
+  const origins: BenchDraft['origins'] = { ...draft.origins };
+  for (const field of benchFields) {
+    if (!(field in changes)) continue;
+    const read = numberOfUnit[field] ?? withOriginSchema.options.find((one) => one === field);
+    if (read !== undefined) delete origins[read];
+  }
+  return { ...draft, origins, ...changes };
 }
 
-/** After a run is recorded: who and where stay, every reading and the room are typed anew. */
-export function draftAfterRecording(draft: BenchDraft): BenchDraft {
-  const { analyzerId, technologistId, syringeId, route, pressureUnit, vaReportedAs, dlcoUnit } = draft;
-  return {
-    ...emptyDraft,
-    analyzerId,
-    technologistId,
-    syringeId,
-    route,
-    pressureUnit,
-    vaReportedAs,
-    dlcoUnit,
-  };
-}
-
-/** The form as it is filled in to amend a run: each value and unit as it was typed. */
-export function draftOfRun({ body }: Pick<LoggedRun, 'body'>): BenchDraft {
-  const { ambient, pressureAsTyped, reading } = body;
-  const { relativeHumidity } = ambient;
-  return {
-    analyzerId: body.analyzerId,
-    technologistId: body.technologistId,
-    syringeId: body.syringeId,
-    route: body.route,
-    reason: body.reason,
-    madeAt: '',
-    temperature: inField(ambient.temperatureC),
-    pressure: inField(pressureAsTyped.value),
-    pressureUnit: pressureAsTyped.unit,
-    // 0.29 · 100 is 28.999999999999996.
-    humidity: relativeHumidity === undefined ? '' : inField(withoutBinaryNoise(relativeHumidity * 100)),
-    va: inField(reading.vaL),
-    vaReportedAs: reading.vaReportedAs,
-    dlco: inField(reading.dlco),
-    dlcoUnit: reading.dlcoUnit,
-    inspiredVolume: ifKnown(reading.inspiredVolumeL),
-    volumeCheck: ifKnown(reading.volumeCheckL),
-    breathHold: ifKnown(reading.breathHoldS),
-    comment: body.comment,
-  };
-}
-
-const ifKnown = (value: number | undefined) => (value === undefined ? '' : inField(value));
-
-/**
- * The form of an amended run once another analyzer is chosen. The numbers were read off an instrument and stay; what an
- * analyzer reports them in is its own. The pressure is the barometer's, and its unit stays.
- */
-export function draftOnAnalyzer(
-  draft: BenchDraft,
-  analyzerId: string,
-  { vaReportedAs, dlcoUnit }: Pick<BenchDraft, 'vaReportedAs' | 'dlcoUnit'>,
-): BenchDraft {
-  return { ...draft, analyzerId, vaReportedAs, dlcoUnit };
-}
+/** Whether two fields hold the same text, or the same rows of texts. */
+export const isSameInDraft = (one: BenchDraft[BenchField], other: BenchDraft[BenchField]): boolean =>
+  one === other || (typeof one === 'object' && JSON.stringify(one) === JSON.stringify(other));

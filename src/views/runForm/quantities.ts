@@ -1,6 +1,6 @@
 /** What can be typed at the bench: plausible ranges and the slips that are worth naming. */
-import type { DlcoUnit, PressureUnit } from '../../core/index.ts';
-import { pressureInMmHg } from '../../core/index.ts';
+import { type DlcoUnit, type PressureUnit, pressureInMmHg } from '../../core/index.ts';
+import type { TemperatureUnit } from '../../journal/entries.ts';
 import type { NumberSpec, OtherUnit } from '../parts/readNumber.ts';
 import { pressureUnits } from '../parts/words.ts';
 
@@ -10,6 +10,18 @@ const pressureRanges: Record<PressureUnit, { lowest: number; highest: number; ex
   kPa: { lowest: 50, highest: 110, example: '101.1' },
   hPa: { lowest: 500, highest: 1100, example: '1011' },
 };
+
+/** One inch of mercury is 25.4 of its millimetres, by the definition of the inch. */
+const mmHgPerInHg = 25.4;
+
+/** What an aviation or household barometer shows; no analyzer takes it, so that it is only recognised. */
+const inchesOfMercury = (unit: PressureUnit): OtherUnit => ({
+  unit: 'inHg',
+  lowest: pressureRanges.mmHg.lowest / mmHgPerInHg,
+  highest: pressureRanges.mmHg.highest / mmHgPerInHg,
+  inThisUnit: (inches) => (inches * mmHgPerInHg) / pressureInMmHg(1, unit),
+  canBeChosen: false,
+});
 
 export function pressureSpec(unit: PressureUnit): NumberSpec {
   const otherUnits = pressureUnits
@@ -23,25 +35,33 @@ export function pressureSpec(unit: PressureUnit): NumberSpec {
         canBeChosen: true,
       }),
     );
-  return { name: 'pressure', unit, ...pressureRanges[unit], otherUnits };
+  return {
+    name: 'pressure',
+    unit,
+    ...pressureRanges[unit],
+    otherUnits: [...otherUnits, inchesOfMercury(unit)],
+  };
 }
 
-export const temperatureSpec: NumberSpec = {
-  name: 'temperature',
-  unit: '°C',
-  lowest: 5,
-  highest: 45,
-  example: '22.0',
-  otherUnits: [
-    {
-      unit: '°F',
-      lowest: 46,
-      highest: 113,
-      inThisUnit: (fahrenheit) => (fahrenheit - 32) / 1.8,
-      canBeChosen: false,
-    },
-  ],
+export const celsiusOf = (value: number, unit: TemperatureUnit) =>
+  unit === '°C' ? value : (value - 32) / 1.8;
+
+const temperatureRanges: Record<TemperatureUnit, { lowest: number; highest: number; example: string }> = {
+  '°C': { lowest: 5, highest: 45, example: '22.0' },
+  '°F': { lowest: 46, highest: 113, example: '72.0' },
 };
+
+export function temperatureSpec(unit: TemperatureUnit): NumberSpec {
+  const other = unit === '°C' ? '°F' : '°C';
+  const { lowest, highest } = temperatureRanges[other];
+  const inThisUnit = (value: number) => (unit === '°C' ? celsiusOf(value, '°F') : value * 1.8 + 32);
+  return {
+    name: 'temperature',
+    unit,
+    ...temperatureRanges[unit],
+    otherUnits: [{ unit: other, lowest, highest, inThisUnit, canBeChosen: true }],
+  };
+}
 
 export const humiditySpec: NumberSpec = {
   name: 'relative humidity',

@@ -4,17 +4,23 @@
  * Three kinds of trouble are kept apart. An error stands beside its field and nothing is written while it stands. A
  * warning is read and stops nobody. A question is asked when the run is to be recorded, and can be answered "yes".
  */
-import { type PublishedLimits, pressureInMmHg } from '../../core/index.ts';
+import { pressureInMmHg } from '../../core/index.ts';
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { RunContent } from '../../journal/entries.ts';
-import type { Analyzer, Logbook, LoggedRun, Syringe } from '../../journal/logbook.ts';
-import { isPressureJump, isRecordableYear } from '../../journal/plausible.ts';
-import { civilDay, dayAndTime, plain } from '../parts/figures.ts';
+import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
+import { isRecordableYear } from '../../journal/plausible.ts';
+import { limitsInForce } from '../judgedBy.ts';
 import { localMinute } from '../parts/localTime.ts';
 import { type NumberSpec, readNumber, type Slip } from '../parts/readNumber.ts';
 import { questionsFor } from './askAbout.ts';
-import { type BenchDraft, type BenchField, draftOfRun } from './benchDraft.ts';
+import { readAttached } from './attached.ts';
+import { type BenchDraft, type BenchField, isSameInDraft, type NumberFieldName } from './benchDraft.ts';
+import { warningsFor } from './benchWarnings.ts';
+import { draftOfRun } from './draftMoves.ts';
+import { lastRunOf } from './lastRunOf.ts';
 import {
   breathHoldSpec,
+  celsiusOf,
   dlcoSpec,
   humiditySpec,
   inspiredVolumeSpec,
@@ -47,13 +53,12 @@ export interface BenchSurroundings {
   logbook: Logbook;
   /** This moment, in ms. */
   now: number;
-  limits: PublishedLimits;
   /** The run that the form amends; left out for a new one. What of it is not typed over stays to the last digit. */
   amending?: LoggedRun | undefined;
 }
 
 export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurroundings): BenchReading {
-  const { logbook, now, limits, amending } = surroundings;
+  const { logbook, now, amending } = surroundings;
   const errors: BenchReading['errors'] = {};
   const missing: BenchField[] = [];
 
@@ -65,14 +70,14 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
   if (!technologist || (technologist.retired && !wasThere)) missing.push('technologistId');
   if (!syringe) missing.push('syringeId');
 
-  const read = (field: BenchField, spec: NumberSpec, required: boolean): number | undefined => {
+  const read = (field: NumberFieldName, spec: NumberSpec, required: boolean): number | undefined => {
     const outcome = readNumber(draft[field], spec);
     if (outcome.state === 'number') return outcome.value;
     if (outcome.state === 'wrong') errors[field] = { message: outcome.message, slip: outcome.slip };
     else if (required) missing.push(field);
     return undefined;
   };
-  const temperatureC = read('temperature', temperatureSpec, true);
+  const temperature = read('temperature', temperatureSpec(draft.temperatureUnit), true);
   const pressure = read('pressure', pressureSpec(draft.pressureUnit), true);
   const humidityPercent = read('humidity', humiditySpec, draft.vaReportedAs === 'ATP');
   const vaL = read('va', vaSpec, true);
@@ -89,18 +94,23 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
       slip: null,
     };
   }
-  const setUp = analyzer && syringe && setUpOf(analyzer, syringe, amending);
+  const left = readAttached(draft.attached);
+  if ('problem' in left) errors.attached = { message: left.problem, slip: null };
+  const attached = 'problem' in left ? [] : left.attached;
+  const setUp = analyzer && syringe && setUpOf(analyzer, syringe, attached, amending);
   const breathProblem = setUp && breathProblemOf(setUp, analyzer, syringe);
   if (breathProblem) errors.syringeId = { message: breathProblem, slip: null };
 
   const lastRun = analyzer && lastRunOf(logbook, analyzer.id, amending?.id);
   const barometricMmHg = pressure === undefined ? undefined : pressureInMmHg(pressure, draft.pressureUnit);
   const warnings = warningsFor(draft, {
+    logbook,
     analyzer,
     syringe,
     barometricMmHg,
     lastRun,
     madeAt: madeAt ?? now,
+    now,
     isAmended: amending !== undefined,
   });
 
@@ -108,7 +118,7 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
     !analyzer ||
     !syringe ||
     !setUp ||
-    temperatureC === undefined ||
+    temperature === undefined ||
     pressure === undefined ||
     barometricMmHg === undefined ||
     vaL === undefined ||
@@ -120,8 +130,9 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
     return { errors, missing, warnings, questions: [], run: null };
   }
 
+  const madeAtInstant = new Date(madeAt).toISOString();
   const typed: RunOnTheBench = {
-    madeAt: new Date(madeAt).toISOString(),
+    madeAt: madeAtInstant,
     analyzerId: analyzer.id,
     syringeId: syringe.id,
     technologistId: draft.technologistId,
@@ -129,11 +140,14 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
     route: draft.route,
     reason: draft.reason,
     ambient: {
-      temperatureC,
+      temperatureC: withoutBinaryNoise(celsiusOf(temperature, draft.temperatureUnit)),
       barometricMmHg,
       ...(humidityPercent === undefined ? {} : { relativeHumidity: humidityPercent / 100 }),
     },
     pressureAsTyped: { value: pressure, unit: draft.pressureUnit },
+    ...(draft.temperatureUnit === '°C'
+      ? {}
+      : { temperatureAsTyped: { value: temperature, unit: draft.temperatureUnit } }),
     reading: {
       vaL,
       vaReportedAs: draft.vaReportedAs,
@@ -144,8 +158,10 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
       ...(breathHoldS === undefined ? {} : { breathHoldS }),
     },
     ...setUp,
-    limits,
+    limits: amending?.body.limits ?? limitsInForce(logbook, madeAtInstant),
     comment: draft.comment.trim(),
+    ...(attached.length === 0 ? {} : { attached: [...attached] }),
+    ...(draft.investigates === null ? {} : { investigates: draft.investigates }),
   };
   const run = amending ? withWhatStands(typed, draft, amending) : typed;
   const inspiredProblem = inspiredVolumeProblem(run, analyzer);
@@ -166,18 +182,24 @@ export function readBenchDraft(draft: BenchDraft, surroundings: BenchSurrounding
 function withWhatStands(typed: RunContent, draft: BenchDraft, { body, ...run }: LoggedRun): RunContent {
   const before = draftOfRun({ body });
   const isKept = (...fields: readonly BenchField[]) =>
-    fields.every((field) => draft[field] === before[field]);
+    fields.every((field) => isSameInDraft(draft[field], before[field]));
   const { relativeHumidity: typedHumidity, ...room } = typed.ambient;
   const relativeHumidity = isKept('humidity') ? body.ambient.relativeHumidity : typedHumidity;
+  const isRoomKept = isKept('temperature', 'temperatureUnit');
+  const { temperatureAsTyped: _, ...rest } = typed;
+  const temperatureAsTyped = isRoomKept ? body.temperatureAsTyped : typed.temperatureAsTyped;
   return {
-    ...typed,
+    ...rest,
     // A minute is all that the field can hold.
     madeAt: draft.madeAt === localMinute(run.simulation.at) ? body.madeAt : typed.madeAt,
     ambient: {
       ...room,
+      ...(isRoomKept ? { temperatureC: body.ambient.temperatureC } : {}),
       ...(isKept('pressure', 'pressureUnit') ? { barometricMmHg: body.ambient.barometricMmHg } : {}),
       ...(relativeHumidity === undefined ? {} : { relativeHumidity }),
     },
+    ...(temperatureAsTyped === undefined ? {} : { temperatureAsTyped }),
+    ...(isKept('attached') && body.attached !== undefined ? { attached: body.attached } : {}),
     comment: isKept('comment') ? body.comment : typed.comment,
   };
 }
@@ -187,55 +209,4 @@ function readMadeAt(text: string, otherwise: number): number | null {
   if (text === '') return otherwise;
   const time = new Date(text);
   return isRecordableYear(time.getFullYear()) ? time.getTime() : null;
-}
-
-/** `except`: the run that is amended, which is not to be compared with itself. */
-export function lastRunOf(logbook: Logbook, analyzerId: string, except?: string): LoggedRun | undefined {
-  return logbook.runs.findLast(
-    (run) => run.body.analyzerId === analyzerId && run.voided === null && run.id !== except,
-  );
-}
-
-function warningsFor(
-  draft: BenchDraft,
-  known: {
-    analyzer: Analyzer | undefined;
-    syringe: Syringe | undefined;
-    barometricMmHg: number | undefined;
-    lastRun: LoggedRun | undefined;
-    madeAt: number;
-    isAmended: boolean;
-  },
-): BenchReading['warnings'] {
-  const { analyzer, syringe, barometricMmHg, lastRun, madeAt, isAmended } = known;
-  const warnings: BenchReading['warnings'] = {};
-  // What was retired long after an old run was made is no reason to doubt its correction.
-  const wasInUse = (retired: { at: string } | null) =>
-    isAmended && retired !== null && madeAt < Date.parse(retired.at);
-  if (analyzer?.retired && !wasInUse(analyzer.retired)) {
-    warnings.analyzerId = `${analyzer.description.label} was retired on ${dayAndTime(analyzer.retired.at)}.`;
-  }
-  const syringeWarning = syringe && syringeProblem(syringe, madeAt, wasInUse(syringe.retired));
-  if (syringeWarning) warnings.syringeId = syringeWarning;
-  const lastMmHg = lastRun?.body.ambient.barometricMmHg;
-  if (barometricMmHg !== undefined && lastMmHg !== undefined) {
-    if (isPressureJump(lastMmHg, barometricMmHg)) {
-      const { value, unit } = lastRun?.body.pressureAsTyped ?? { value: lastMmHg, unit: 'mmHg' };
-      warnings.pressure = `Far from the last run's ${plain(value)} ${unit}. Is the unit right (${draft.pressureUnit})?`;
-    }
-  }
-  return warnings;
-}
-
-function syringeProblem({ description, retired }: Syringe, madeAt: number, wasInUse: boolean): string | null {
-  const { label, calibrationDueOn, leakCheckDueOn } = description;
-  if (retired && !wasInUse) return `${label} was retired on ${dayAndTime(retired.at)}.`;
-  const overdue = [
-    { what: 'calibration', dueOn: calibrationDueOn },
-    { what: 'leak check', dueOn: leakCheckDueOn },
-  ].filter(({ dueOn }) => dueOn !== null && new Date(`${dueOn}T23:59:59.999`).getTime() < madeAt);
-  if (overdue.length === 0) return null;
-  return `${label} is overdue: ${overdue
-    .map(({ what, dueOn }) => `${what} was due on ${civilDay(dueOn ?? '')}`)
-    .join(', ')}.`;
 }

@@ -22,7 +22,7 @@ const dlcoSpecs: ReadonlyMap<Unit, NumberSpec> = new Map(
   (['mL/min/mmHg', 'mmol/min/kPa'] as const).map((unit) => [unit, dlcoSpec(unit)]),
 );
 const specs: Partial<Record<MeasuredField, NumberSpec>> = {
-  temperature: temperatureSpec,
+  temperature: temperatureSpec('°C'),
   humidity: humiditySpec,
   va: vaSpec,
   inspiredVolume: inspiredVolumeSpec,

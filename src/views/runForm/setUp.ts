@@ -3,22 +3,42 @@
  * takes it as it stands; an amended one keeps what it has, or takes that of the day on which it was written down.
  */
 import { ambientFactor } from '../../core/index.ts';
-import type { AnalyzerDescription, RunContent, SyringeDescription } from '../../journal/entries.ts';
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
+import type {
+  AnalyzerDescription,
+  Attachment,
+  RunContent,
+  SyringeDescription,
+} from '../../journal/entries.ts';
 import type { Analyzer, LoggedRun, Syringe } from '../../journal/logbook.ts';
 import { litresTyped } from '../parts/figures.ts';
+import { volumeOf } from './attached.ts';
 
 export type RunSetUp = Pick<RunContent, 'conversion' | 'syringe' | 'analyzerDeadSpaceL'>;
 
-export function setUpOf(analyzer: Analyzer, syringe: Syringe, amending: LoggedRun | undefined): RunSetUp {
+/** `attached`: what is left on the syringe for this run, whose volume the dead space then holds. */
+export function setUpOf(
+  analyzer: Analyzer,
+  syringe: Syringe,
+  attached: readonly Attachment[],
+  amending: LoggedRun | undefined,
+): RunSetUp {
   const kept = amending?.body;
   const isSameAnalyzer = kept?.analyzerId === analyzer.id;
   const isSameSyringe = kept?.syringeId === syringe.id;
   const { conversion, analyzerDeadSpaceL, volumeInsideL } = isSameAnalyzer
     ? { ...kept, volumeInsideL: kept.syringe.volumeInsideL }
     : analyzerAsOf(analyzer, amending?.entry.at);
-  const { volumeL, deadSpaceL } = isSameSyringe
+  const { volumeL, ...described } = isSameSyringe
     ? { ...kept.syringe, volumeL: kept.syringe.strokeL + kept.syringe.volumeInsideL }
     : syringeAsOf(syringe, amending?.entry.at);
+  const countedL = isSameSyringe ? volumeOf(kept.attached) : 0;
+  const attachedL = volumeOf(attached);
+  // To the last digit as it was, where nothing was put on or taken off.
+  const deadSpaceL =
+    attachedL === countedL
+      ? described.deadSpaceL
+      : withoutBinaryNoise(Math.max(0, described.deadSpaceL - countedL) + attachedL);
   const strokeL = isSameAnalyzer && isSameSyringe ? kept.syringe.strokeL : volumeL - volumeInsideL;
   return { conversion, analyzerDeadSpaceL, syringe: { strokeL, volumeInsideL, deadSpaceL } };
 }

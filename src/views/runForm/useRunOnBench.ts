@@ -1,7 +1,7 @@
 /** The bench form's life: what is typed, what it reads as, how it is judged, and how it becomes an entry. */
-import { useMemo, useState } from 'react';
-import { publishedLimits2017 } from '../../core/index.ts';
+import { useEffect, useMemo, useState } from 'react';
 import { judgementOf } from '../../journal/judgement.ts';
+import { laboratoryOf } from '../../journal/standing.ts';
 import { asKept, keepDraft } from '../keptDraft.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { useNow } from '../parts/useNow.ts';
@@ -9,8 +9,11 @@ import { useSave } from '../parts/useSave.ts';
 import { conversionWords } from '../parts/words.ts';
 import { useScreenState } from '../screenState.ts';
 import { assessOnTheBench } from './assessOnTheBench.ts';
-import { type BenchDraft, type BenchField, draftAfterRecording, draftForAnalyzer } from './benchDraft.ts';
-import { lastRunOf, readBenchDraft } from './readBenchDraft.ts';
+import { type BenchDraft, type BenchField, touched } from './benchDraft.ts';
+import { draftAfterRecording, draftForAnalyzer, ownSyringe } from './draftMoves.ts';
+import { lastRunOf } from './lastRunOf.ts';
+import { withoutCarried, withoutOtherDays } from './origins.ts';
+import { readBenchDraft } from './readBenchDraft.ts';
 import type { RunForm } from './runFields.tsx';
 
 export function useRunOnBench() {
@@ -23,10 +26,7 @@ export function useRunOnBench() {
   // A repeat within half a minute is judged after the run that it repeats, and in sight of the failure that run opened.
   const now = useNow(logbook);
 
-  const reading = useMemo(
-    () => readBenchDraft(draft, { logbook, now, limits: publishedLimits2017 }),
-    [draft, logbook, now],
-  );
+  const reading = useMemo(() => readBenchDraft(draft, { logbook, now }), [draft, logbook, now]);
   const assessment = useMemo(
     () => (reading.run ? assessOnTheBench(reading.run, { logbook, assessments }) : null),
     [reading.run, logbook, assessments],
@@ -43,21 +43,38 @@ export function useRunOnBench() {
   const change = (changes: Partial<BenchDraft>) => {
     setRecordedRunId(null);
     setAsking([]);
-    setBenchDraft({ ...useScreenState.getState().benchDraft, ...changes });
+    const before = useScreenState.getState().benchDraft;
+    // What is left on a syringe is not on the next one.
+    const isOtherSyringe = changes.syringeId !== undefined && changes.syringeId !== before.syringeId;
+    setBenchDraft(touched(before, isOtherSyringe ? { attached: [], ...changes } : changes));
   };
 
   const chooseAnalyzer = (analyzerId: string) => {
     const chosen = logbook.analyzers.get(analyzerId);
-    if (chosen) change(draftForAnalyzer(draft, chosen, lastRunOf(logbook, analyzerId)));
+    if (!chosen) return;
+    const { temperatureUnit } = laboratoryOf(logbook);
+    const next = draftForAnalyzer(draft, chosen, lastRunOf(logbook, analyzerId), temperatureUnit);
+    // The repeat of a failed run is one on the analyzer that failed.
+    const investigates = draft.investigates?.check === 'repeat' ? null : draft.investigates;
+    setRecordedRunId(null);
+    setAsking([]);
+    setBenchDraft({ ...next, investigates });
   };
+
+  const own = useMemo(
+    () =>
+      analyzer ? ownSyringe(analyzer, lastRunOf(logbook, analyzer.id)) : { syringeId: '', attached: [] },
+    [analyzer, logbook],
+  );
+  // A page that stands open overnight: yesterday's room is not today's.
+  useEffect(() => {
+    const today = withoutOtherDays(draft, own, now);
+    if (today !== draft) setBenchDraft(today);
+  }, [draft, own, now, setBenchDraft]);
 
   const record = async (answered: boolean) => {
     setTried(true);
-    const { run, missing, questions } = readBenchDraft(draft, {
-      logbook,
-      now: Date.now(),
-      limits: publishedLimits2017,
-    });
+    const { run, missing, questions } = readBenchDraft(draft, { logbook, now: Date.now() });
     if (!run || missing.length > 0) return;
     if (questions.length > 0 && !answered) {
       setAsking(questions);
@@ -67,7 +84,7 @@ export function useRunOnBench() {
     const { attempt } = useScreenState.getState();
     const runId = attempt?.draft === draft ? attempt.runId : crypto.randomUUID();
     setAttempt({ draft, runId });
-    await keepDraft(handle, { draft, recordingAs: runId });
+    await keepDraft(handle, asKept(draft, { draft, runId }));
     const saved = await save([draft], () => {
       const judged = judgementOf(assessOnTheBench(run, { logbook, assessments }));
       const body = { ...run, runId, origin: { kind: 'bench' } as const, judged };
@@ -78,7 +95,7 @@ export function useRunOnBench() {
     setLeft(new Set());
     // What was typed while the disk was slow is the next run's, and stays.
     if (useScreenState.getState().benchDraft === draft) {
-      const next = draftAfterRecording(draft);
+      const next = draftAfterRecording(draft, Date.parse(run.madeAt), Date.now());
       setBenchDraft(next);
       // At once: a browser closed now must not come back with the recorded values as if they were still to be recorded.
       void keepDraft(handle, asKept(next, null));
@@ -97,6 +114,10 @@ export function useRunOnBench() {
     unlessTyped: now,
     change,
     chooseAnalyzer,
+    clearCarried: () =>
+      setBenchDraft(
+        withoutCarried(draft, { syringeId: analyzer?.description.syringeId ?? '', attached: [] }),
+      ),
     record,
     leaveField: (field: BenchField) => setLeft((fields) => new Set(fields).add(field)),
     // A number is half typed until its field is left; a choice is made at once.

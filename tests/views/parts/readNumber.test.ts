@@ -19,7 +19,7 @@ const wrong = (typed: string, spec: NumberSpec) => {
 
 describe('readNumber', () => {
   it('reads a number with a point, a sign of either kind, and blanks around it', () => {
-    expect(readNumber('22.0', temperatureSpec)).toEqual({ state: 'number', value: 22 });
+    expect(readNumber('22.0', temperatureSpec('°C'))).toEqual({ state: 'number', value: 22 });
     expect(readNumber('  3.45 ', vaSpec)).toEqual({ state: 'number', value: 3.45 });
     expect(readNumber('-0.12', dlcoSpec('mL/min/mmHg'))).toEqual({ state: 'number', value: -0.12 });
     expect(readNumber('−0.12', dlcoSpec('mL/min/mmHg'))).toEqual({ state: 'number', value: -0.12 });
@@ -52,7 +52,7 @@ describe('readNumber', () => {
     expect(readNumber('3,45', vaSpec)).toEqual({ state: 'number', value: 3.45 });
     expect(readNumber('-,12', dlcoSpec('mL/min/mmHg'))).toEqual({ state: 'number', value: -0.12 });
     expect(readNumber('−0,040', dlcoSpec('mmol/min/kPa'))).toEqual({ state: 'number', value: -0.04 });
-    expect(readNumber('22,', temperatureSpec)).toEqual({ state: 'number', value: 22 });
+    expect(readNumber('22,', temperatureSpec('°C'))).toEqual({ state: 'number', value: 22 });
   });
 
   it('reads three digits after the mark as decimals wherever these make sense', () => {
@@ -176,10 +176,10 @@ describe('a point in the wrong place', () => {
 
 describe('a value in a unit that the form does not offer', () => {
   it('a temperature of 72 is taken for °F: (72 − 32) / 1.8 = 22.22 °C', () => {
-    expect(wrong('72', temperatureSpec)).toEqual({
+    expect(wrong('72', temperatureSpec('°C'))).toEqual({
       state: 'wrong',
       message: '72 °C cannot be: it looks like °F (22.22 °C). Expected: temperature from 5 to 45 °C.',
-      slip: { kind: 'text', text: '22.22' },
+      slip: { kind: 'unit', unit: '°F' },
     });
   });
 
@@ -196,7 +196,7 @@ describe('a value in a unit that the form does not offer', () => {
   });
 
   it('what fits no slip is refused with the range alone', () => {
-    expect(wrong('-400', temperatureSpec)).toEqual({
+    expect(wrong('-400', temperatureSpec('°C'))).toEqual({
       state: 'wrong',
       message: '-400 °C cannot be. Expected: temperature from 5 to 45 °C.',
       slip: null,

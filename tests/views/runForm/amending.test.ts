@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../../src/journal/logbook.ts';
 import { assessOnTheBench } from '../../../src/views/runForm/assessOnTheBench.ts';
-import { type BenchDraft, draftOfRun, draftOnAnalyzer } from '../../../src/views/runForm/benchDraft.ts';
+import type { BenchDraft } from '../../../src/views/runForm/benchDraft.ts';
+import { draftOfRun, draftOnAnalyzer } from '../../../src/views/runForm/draftMoves.ts';
 import { readBenchDraft } from '../../../src/views/runForm/readBenchDraft.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, run, technologistDraft, tenGoodRuns, theRun, week } from '../laboratory.ts';
@@ -10,10 +11,7 @@ import { localText } from './drafts.ts';
 
 const now = Date.parse(week(20));
 const amend = (amending: LoggedRun, logbook: Logbook, changes: Partial<BenchDraft> = {}) =>
-  readBenchDraft(
-    { ...draftOfRun(amending), ...changes },
-    { logbook, now, limits: amending.body.limits, amending },
-  );
+  readBenchDraft({ ...draftOfRun(amending), ...changes }, { logbook, now, amending });
 
 async function withRun(recorded: EntryDraft, ...more: readonly EntryDraft[]) {
   const { logbook } = await opened([recorded, ...more]);

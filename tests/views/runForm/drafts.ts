@@ -1,4 +1,3 @@
-import { publishedLimits2017 } from '../../../src/core/index.ts';
 import type { Logbook } from '../../../src/journal/logbook.ts';
 import { type BenchDraft, emptyDraft } from '../../../src/views/runForm/benchDraft.ts';
 import {
@@ -25,7 +24,7 @@ export const filled: BenchDraft = Object.freeze({
 export const noon = Date.UTC(2026, 2, 2, 12);
 
 export function read(draft: Partial<BenchDraft>, logbook: Logbook, now = noon): BenchReading {
-  return readBenchDraft({ ...filled, ...draft }, { logbook, now, limits: publishedLimits2017 });
+  return readBenchDraft({ ...filled, ...draft }, { logbook, now });
 }
 
 export function readRun(draft: Partial<BenchDraft>, logbook: Logbook, now = noon): RunOnTheBench {

@@ -40,7 +40,7 @@ async function laboratory() {
 describe('setUpOf', () => {
   it('takes a new run’s from the descriptions as they stand', async () => {
     const { other, ownSyringe } = await laboratory();
-    expect(setUpOf(other, ownSyringe, undefined)).toEqual({
+    expect(setUpOf(other, ownSyringe, [], undefined)).toEqual({
       conversion: { kind: 'fixed', factor: 0.95 },
       analyzerDeadSpaceL: 0.15,
       syringe: { strokeL: 2, volumeInsideL: 1, deadSpaceL: 0.2 },
@@ -49,7 +49,7 @@ describe('setUpOf', () => {
 
   it('keeps what an amended run has, whatever the descriptions say by now', async () => {
     const { own, ownSyringe, amending } = await laboratory();
-    expect(setUpOf(own, ownSyringe, amending)).toEqual({
+    expect(setUpOf(own, ownSyringe, [], amending)).toEqual({
       conversion: { kind: 'fixed', factor: 1 },
       analyzerDeadSpaceL: 0,
       syringe: { strokeL: 3, volumeInsideL: 0, deadSpaceL: 0 },
@@ -58,7 +58,7 @@ describe('setUpOf', () => {
 
   it('takes another analyzer’s as it was described when the run was written down', async () => {
     const { other, ownSyringe, amending } = await laboratory();
-    expect(setUpOf(other, ownSyringe, amending)).toEqual({
+    expect(setUpOf(other, ownSyringe, [], amending)).toEqual({
       conversion: { kind: 'fixed', factor: 0.91 },
       analyzerDeadSpaceL: 0.15,
       syringe: { strokeL: 2, volumeInsideL: 1, deadSpaceL: 0 },
@@ -67,7 +67,7 @@ describe('setUpOf', () => {
 
   it('takes another syringe’s volume and dead space, and leaves the analyzer’s part', async () => {
     const { own, spare, amending } = await laboratory();
-    expect(setUpOf(own, spare, amending)).toEqual({
+    expect(setUpOf(own, spare, [], amending)).toEqual({
       conversion: { kind: 'fixed', factor: 1 },
       analyzerDeadSpaceL: 0,
       syringe: { strokeL: 3.5, volumeInsideL: 0, deadSpaceL: 0.085 },
@@ -83,6 +83,29 @@ describe('setUpOf', () => {
     const syringe = logbook.syringes.get(ids.syringe);
     if (!other || !syringe) throw new Error('not in the laboratory');
     expect(week(0) > (other.history[0]?.at ?? '')).toBe(true);
-    expect(setUpOf(other, syringe, theRun(logbook, 0)).conversion).toEqual({ kind: 'fixed', factor: 0.91 });
+    expect(setUpOf(other, syringe, [], theRun(logbook, 0)).conversion).toEqual({
+      kind: 'fixed',
+      factor: 0.91,
+    });
+  });
+
+  it('counts what is left on the syringe with its dead space, and without it again', async () => {
+    const { other, ownSyringe } = await laboratory();
+    const filter = { name: 'Filter', volumeL: 0.035 };
+    const hose = { name: 'Hose', volumeL: 0.08 };
+    // 200 mL of the description, and 115 mL more.
+    expect(setUpOf(other, ownSyringe, [filter, hose], undefined).syringe.deadSpaceL).toBe(0.315);
+    const { logbook } = await opened([
+      run(0, 3.1, { syringe: { strokeL: 3, volumeInsideL: 0, deadSpaceL: 0.315 }, attached: [filter, hose] }),
+    ]);
+    const analyzer = logbook.analyzers.get(ids.analyzer);
+    const syringe = logbook.syringes.get(ids.syringe);
+    if (!analyzer || !syringe) throw new Error('not in the laboratory');
+    const amending = theRun(logbook, 0);
+    const deadSpaceWith = (attached: Parameters<typeof setUpOf>[2]) =>
+      setUpOf(analyzer, syringe, attached, amending).syringe.deadSpaceL;
+    expect(deadSpaceWith([filter, hose])).toBe(0.315);
+    expect(deadSpaceWith([hose])).toBe(0.28);
+    expect(deadSpaceWith([])).toBe(0.2);
   });
 });
