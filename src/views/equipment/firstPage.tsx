@@ -4,19 +4,17 @@ import { useLogbook } from '../logbookContext.tsx';
 import { RestoreForm } from '../parts/restoreForm.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref } from '../routes.ts';
-import { draftForAnalyzer } from '../runForm/benchDraft.ts';
+import { draftForAnalyzer } from '../runForm/draftMoves.ts';
 import { useScreenState } from '../screenState.ts';
-import { AnalyzerFields, PersonFields, SyringeFields } from './descriptionFields.tsx';
+import { AnalyzerFields } from './analyzerFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { addAnalyzer, addPerson, addSyringe } from './makeEntries.ts';
-import {
-  emptyAnalyzer,
-  emptyPerson,
-  emptySyringe,
-  readAnalyzer,
-  readPerson,
-  readSyringe,
-} from './readForms.ts';
+import { PersonFields } from './personFields.tsx';
+import { newAnalyzer } from './readAnalyzer.ts';
+import { emptyPerson } from './readPerson.ts';
+import { analyzerReader, personReader, syringeReader } from './readers.ts';
+import { askAboutSyringe, emptySyringe } from './readSyringe.ts';
+import { SyringeFields } from './syringeFields.tsx';
 import './equipment.css';
 
 /** An empty logbook: three forms one after the other, then the bench. */
@@ -46,8 +44,6 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
   const { logbook } = useLogbook();
   const { benchDraft, setBenchDraft } = useScreenState();
   const [, goTo] = useLocation();
-  const [firstSyringe] = logbook.syringes.keys();
-  const [initialAnalyzer] = useState(emptyAnalyzer);
   switch (step) {
     case 0:
       return (
@@ -59,7 +55,7 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
           key="person"
           makeEntries={(description) => addPerson(description)}
           onDone={([entry]) => entry && setBenchDraft({ ...benchDraft, technologistId: entry.by })}
-          read={readPerson}
+          read={personReader(logbook)}
           title="1. Who writes in this logbook first?"
         />
       );
@@ -72,7 +68,8 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
           key="syringe"
           makeEntries={addSyringe}
           onDone={() => undefined}
-          read={readSyringe}
+          questionsAbout={(description) => askAboutSyringe(description)}
+          read={syringeReader(logbook)}
           title="2. The syringe"
         />
       );
@@ -81,7 +78,7 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
         <DescriptionForm
           Fields={AnalyzerFields}
           action="Add analyzer"
-          initial={{ ...initialAnalyzer, syringeId: firstSyringe ?? '' }}
+          initial={newAnalyzer(logbook)}
           key="analyzer"
           makeEntries={addAnalyzer}
           onDone={([entry]) => {
@@ -91,7 +88,7 @@ function StepForm({ step }: { step: 0 | 1 | 2 }) {
             }
             goTo('/bench');
           }}
-          read={readAnalyzer}
+          read={analyzerReader(logbook)}
           title="3. The analyzer"
         />
       );
