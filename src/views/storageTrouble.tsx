@@ -10,7 +10,7 @@ export function StorageTrouble({ problem }: { problem: StorageProblem }) {
     <main className="spread__page stack" role="alert">
       <h1>{title}</h1>
       <p>{what}</p>
-      <p className="quiet small">{problem.message}</p>
+      {what === problem.message ? null : <p className="quiet small">{problem.message}</p>}
       <div>
         <button onClick={() => window.location.reload()} type="button">
           Reload
