@@ -1,3 +1,4 @@
+import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import './bench.css';
 import { useRunOnBench } from '../runForm/useRunOnBench.ts';
@@ -13,6 +14,7 @@ export function BenchScreen() {
       left={<BenchForm bench={bench} />}
       right={
         <div className="stack stack--loose">
+          <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
           <OpenFailures analyzerId={bench.draft.analyzerId} />
           <VerdictPanel bench={bench} />
           <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />

@@ -1,4 +1,5 @@
 import { useId, useMemo, useState } from 'react';
+import { CompareLink } from '../compareLink.tsx';
 import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { TickField } from '../parts/field.tsx';
@@ -51,6 +52,7 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
           {words.missing}
         </p>
         <p>{words.published}</p>
+        {series.method === 'syringe' ? <CompareLink analyzerId={series.analyzerId} /> : null}
         {story.impossible > 0 ? (
           <Notice
             title={`${counted(story.impossible, 'run')} of this series cannot be: left out here, named under Records.`}

@@ -1,31 +1,44 @@
 import { Link } from 'wouter';
 import type { Analyzer } from '../../journal/logbook.ts';
+import { outOfService } from '../../journal/standing.ts';
 import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { ReasonForm } from '../parts/reasonForm.tsx';
-import { eventWords } from '../parts/words.ts';
 import { useFailures } from '../useFailures.ts';
-import { AnalyzerFields } from './descriptionFields.tsx';
+import { AnalyzerFields } from './analyzerFields.tsx';
+import { Events, OutOfService, ServicePeriods } from './analyzerSections.tsx';
+import { afterNewBaseline, consequenceOfChange } from './consequences.ts';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { EventForm } from './eventForm.tsx';
+import { FitForm } from './fitForm.tsx';
+import { CylindersOfAnalyzer } from './fittings.tsx';
+import { inOrder } from './inOrder.ts';
 import { analyzerInWords } from './inWords.ts';
 import { changeAnalyzer, startBaseline } from './makeEntries.ts';
-import { analyzerDraftOf, consequenceOfChange, readAnalyzer } from './readForms.ts';
+import { analyzerDraftOf } from './readAnalyzer.ts';
+import { analyzerReader } from './readers.ts';
 import { type RecordAction, RecordPage } from './recordPage.tsx';
 import { afterEquipment, retireAction } from './retireAction.tsx';
+import { ServiceForm } from './serviceForm.tsx';
 
 export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
   const { logbook } = useLogbook();
   const { id, description, retired, history } = analyzer;
   const { label } = description;
   const hasOpenFailure = openFailures(useFailures()).some(({ analyzerId }) => analyzerId === id);
+  const service = outOfService(logbook, id, new Date().toISOString());
   const actions: RecordAction[] = [
+    {
+      name: 'Put back in service…',
+      isOffered: service !== null,
+      form: (close) => <ServiceForm analyzer={analyzer} inService onDone={close} />,
+    },
     {
       name: 'Record an event…',
       form: (close) => <EventForm analyzer={analyzer} hasOpenFailure={hasOpenFailure} onDone={close} />,
     },
+    { name: 'Fit a cylinder…', form: (close) => <FitForm analyzer={analyzer} onDone={close} /> },
     {
       name: 'Start a new baseline…',
       form: (close) =>
@@ -34,7 +47,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
         ) : (
           <ReasonForm
             action="Start a new baseline"
-            explanation="From now on no earlier run takes part in a mean, a pattern or a limit of this analyzer. The next ten accepted runs build the new one; until then only the published limits judge."
+            explanation={afterNewBaseline(logbook, id, Date.now())}
             makeEntries={(by, reason) => startBaseline(id, new Date().toISOString(), reason, by)}
             onCancel={close}
             onSaved={close}
@@ -42,6 +55,11 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
             title="Start a new baseline"
           />
         ),
+    },
+    {
+      name: 'Take out of service…',
+      isOffered: service === null,
+      form: (close) => <ServiceForm analyzer={analyzer} inService={false} onDone={close} />,
     },
     {
       name: 'Change…',
@@ -55,21 +73,33 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
           makeEntries={(changed, by, reason) => changeAnalyzer(analyzer, changed, by, reason, Date.now())}
           onCancel={close}
           onDone={close}
-          read={readAnalyzer}
+          read={analyzerReader(logbook, analyzer)}
           title={`Change ${label}`}
         />
       ),
     },
     retireAction({ kind: 'analyzer', id }, label, afterEquipment),
   ];
+  const ofThis = ({ body }: { body: { analyzerId: string } }) => body.analyzerId === id;
   return (
     <RecordPage
       actions={retired ? [] : actions}
-      history={history}
+      history={inOrder([
+        ...history,
+        ...logbook.services.filter(ofThis),
+        ...logbook.fittings.filter(ofThis),
+        ...logbook.policies.filter(ofThis),
+      ])}
       retired={retired}
-      rows={analyzerInWords(description, logbook.syringes)}
+      rows={[
+        { name: 'Service', value: service ? 'Out of service' : 'In service' },
+        ...analyzerInWords(description, logbook.syringes),
+      ]}
+      state={service ? <OutOfService service={service} /> : null}
       title={label}
     >
+      <CylindersOfAnalyzer analyzerId={id} />
+      <ServicePeriods analyzerId={id} />
       <Events analyzerId={id} />
     </RecordPage>
   );
@@ -88,51 +118,5 @@ function CloseFirst({ onBack }: { onBack: () => void }) {
         </button>
       </div>
     </Notice>
-  );
-}
-
-function Events({ analyzerId }: { analyzerId: string }) {
-  const { logbook } = useLogbook();
-  const lines = [
-    ...logbook.events
-      .filter(({ body }) => body.analyzerId === analyzerId)
-      .map(({ id, by, zone, body }) => ({
-        id,
-        by,
-        zone,
-        at: body.happenedAt,
-        what: eventWords[body.type],
-        description: body.description,
-      })),
-    ...logbook.baselineStarts
-      .filter(({ body }) => body.analyzerId === analyzerId)
-      .map(({ id, by, zone, body }) => ({
-        id,
-        by,
-        zone,
-        at: body.from,
-        what: 'New baseline',
-        description: body.reason,
-      })),
-  ].sort((one, other) => Date.parse(other.at) - Date.parse(one.at));
-  return (
-    <section className="stack group">
-      <h2>Events</h2>
-      {lines.length === 0 ? (
-        <p className="quiet">None yet. Services, parts, bags, sensors, cylinders and software stand here.</p>
-      ) : (
-        <ol className="history">
-          {lines.map(({ id, at, zone, by, what, description }) => (
-            <li key={id}>
-              <span className="quiet">
-                {dayAndTime(at, zone)}, {logbook.technologists.get(by)?.initials ?? 'unknown'}
-              </span>
-              <br />
-              <strong>{what}</strong>: {description}
-            </li>
-          ))}
-        </ol>
-      )}
-    </section>
   );
 }
