@@ -49,9 +49,7 @@ export function listFailures(
     }
   }
   const failures = [...bySeries.values()].flatMap(({ analyzerId, series, runs }) => {
-    const closures = logbook.closures
-      .filter(({ body }) => body.analyzerId === analyzerId && closes(body.failures, series))
-      .sort((one, other) => Date.parse(one.body.closedAt) - Date.parse(other.body.closedAt));
+    const closures = closuresOf(logbook, analyzerId, series);
     const { baselineStarts } = logbook;
     return failuresOfSeries({ analyzerId, series }, { runs, closures, baselineStarts, assessments });
   });
@@ -63,6 +61,21 @@ export const openFailures = (failures: readonly Failure[]) => failures.filter(({
 /** When a closure written now takes effect: not before what it closes, which a clock or a slip may have dated ahead. */
 export const closedFrom = (closed: readonly Failure[], now: string): string =>
   [now, ...closed.map(({ openedBy }) => openedBy.body.madeAt)].sort().at(-1) ?? now;
+
+/** What ended, or would end, a failure that a run made at that time opens in a series; null while nothing has. */
+export function endAfter(
+  logbook: Pick<Logbook, 'closures' | 'baselineStarts'>,
+  { analyzerId, madeAt, series }: { analyzerId: string; madeAt: string; series: SeriesName },
+): FailureEnd | null {
+  return endOf({ analyzerId, madeAt }, closuresOf(logbook, analyzerId, series), logbook.baselineStarts);
+}
+
+/** Earliest first. */
+function closuresOf({ closures }: Pick<Logbook, 'closures'>, analyzerId: string, series: SeriesName) {
+  return closures
+    .filter(({ body }) => body.analyzerId === analyzerId && closes(body.failures, series))
+    .sort((one, other) => Date.parse(one.body.closedAt) - Date.parse(other.body.closedAt));
+}
 
 function closes(closed: readonly SeriesName[], { method, route, quantity }: SeriesName): boolean {
   return closed.some((one) => one.method === method && one.route === route && one.quantity === quantity);
@@ -88,7 +101,7 @@ function failuresOfSeries(
     const assessment = assessments.get(run.id);
     if (!assessment || !evaluationOf(assessment, named.series.quantity).failureOpen) continue;
     if (current === null || isOver(current.ended, run.simulation.at)) {
-      current = { openedBy: run, runs: [], ended: endOf(run, closures, baselineStarts) };
+      current = { openedBy: run, runs: [], ended: endOf(run.body, closures, baselineStarts) };
       failures.push({ ...named, ...current });
     }
     current.runs.push(run);
@@ -98,7 +111,7 @@ function failuresOfSeries(
 
 /** What ended the failure that a run opened: a closure or a new baseline, whichever came first. */
 function endOf(
-  { body: { analyzerId, madeAt } }: LoggedRun,
+  { analyzerId, madeAt }: Pick<LoggedRun['body'], 'analyzerId' | 'madeAt'>,
   closures: readonly EntryOf<'failure-closed'>[],
   baselineStarts: Logbook['baselineStarts'],
 ): FailureEnd | null {

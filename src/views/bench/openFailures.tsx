@@ -3,6 +3,7 @@ import { openFailures, seriesKey } from '../failures.ts';
 import { day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
+import { investigationHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 
 /** Says above the verdict that the analyzer in hand has a failure which nobody has closed. */
@@ -17,7 +18,8 @@ export function OpenFailures({ analyzerId }: { analyzerId: string }) {
       {open.map(({ series, openedBy }) => (
         <p key={seriesKey(analyzerId, series)}>
           {quantityWords[series.quantity]}, {routeWords[series.route].toLowerCase()}, since{' '}
-          {day(openedBy.body.madeAt)}. No run of it enters a mean until a supervisor closes it.
+          {day(openedBy.body.madeAt)}. No run of it enters a mean until a supervisor closes it.{' '}
+          <Link href={investigationHref(openedBy.id)}>Look into it</Link>
         </p>
       ))}
       <p>

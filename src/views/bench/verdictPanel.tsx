@@ -3,6 +3,7 @@ import { dayAndTime } from '../parts/figures.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { benchFields } from '../runForm/benchDraft.ts';
 import { Judged } from '../runForm/judged.tsx';
+import { LookInto } from '../runForm/lookInto.tsx';
 import type { Bench } from '../runForm/useRunOnBench.ts';
 import { useScreenState } from '../screenState.ts';
 
@@ -23,7 +24,8 @@ export function VerdictPanel({ bench }: { bench: Bench }) {
           {dayAndTime(recorded.body.madeAt)}, recorded by <bdi>{writer?.initials ?? 'an unknown person'}</bdi>
           .
         </p>
-        <Judged assessment={recordedAssessment} run={recorded.simulation} />
+        <Judged assessment={recordedAssessment} run={recorded.body} runId={recorded.id} />
+        {recordedAssessment.verdict.word === 'fail' ? <LookInto runId={recorded.id} /> : null}
       </section>
     );
   }

@@ -1,3 +1,4 @@
+import { Link } from 'wouter';
 import type { Finding, Quantity, RunNumbers } from '../../core/index.ts';
 import type { EntryOf, RunContent } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
@@ -13,6 +14,7 @@ import { Corrected } from '../parts/struck.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
+import { investigationHref } from '../routes.ts';
 import { CloseForm } from './closeForm.tsx';
 import { eventsDuring } from './eventsDuring.ts';
 
@@ -35,6 +37,13 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
         <p className="quiet">
           {routeWords[series.route]}, opened by the run of{' '}
           <RunLink run={openedBy} technologists={logbook.technologists} />
+        </p>
+        <p>
+          <Link href={investigationHref(openedBy.id)}>
+            {ended === null
+              ? 'Look into it: checks and likely causes'
+              : 'What was checked, and what it pointed to'}
+          </Link>
         </p>
       </header>
       <section className="stack">

@@ -38,7 +38,7 @@ export function AmendPreview({
           </p>
         ) : null}
         {assessment && form.reading.run ? (
-          <Judged assessment={assessment} run={form.reading.run} />
+          <Judged assessment={assessment} run={form.reading.run} runId={run.id} />
         ) : (
           <p className="quiet">No verdict yet.</p>
         )}

@@ -12,6 +12,7 @@ import { VoidRun } from '../parts/voidRun.tsx';
 import { quantityWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
 import { fieldsOf } from './describeRun.ts';
+import { InvestigationOfRun } from './investigationOfRun.tsx';
 
 /** The left page: every field of the run, what was corrected struck through beside what stands, and what can be done. */
 export function RunAsItStands({
@@ -48,6 +49,7 @@ export function RunAsItStands({
             </span>
           ))}
         </p>
+        <InvestigationOfRun run={run} />
       </header>
       {voided ? (
         <Notice

@@ -1,51 +1,59 @@
-import { defaultControlPolicy, type RunAssessment, type SimulationRun } from '../../core/index.ts';
+import { lazy, Suspense, useState } from 'react';
+import { defaultControlPolicy, type RunAssessment } from '../../core/index.ts';
+import type { RunContent } from '../../journal/entries.ts';
+import { useLogbook } from '../logbookContext.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
-import { buildVerdictPage, type FigureRow } from './buildVerdictPage.ts';
+import { useFailures } from '../useFailures.ts';
+import { buildVerdictPage } from './buildVerdictPage.ts';
+import { situationOf } from './situation.ts';
+import { whatToDo } from './whatToDo.ts';
 import './judged.css';
 
-/** A verdict in full: the word, what was found, what to do, and the numbers behind it. */
+/** The form that is being typed needs none of it. */
+const Why = lazy(() => import('./why.tsx'));
+
+/** A verdict: the word, what to do now, what was found against which limit, and the reason one press away. */
 export function Judged({
   run,
+  runId = null,
   assessment,
 }: {
-  run: Pick<SimulationRun, 'reading' | 'conversion' | 'limits' | 'ambient'>;
+  run: RunContent;
+  /** Null while it is typed for the first time. */
+  runId?: string | null;
   assessment: RunAssessment;
 }) {
-  const page = buildVerdictPage(run, assessment, defaultControlPolicy);
+  const { logbook } = useLogbook();
+  const failures = useFailures();
+  const [isOpen, setOpen] = useState(false);
+  const policy = defaultControlPolicy;
+  const { minimumSize } = policy;
+  const page = buildVerdictPage(run, assessment, policy);
+  const advice = whatToDo(situationOf({ run, runId, assessment, minimumSize }, logbook, failures));
   const { word, establishing } = assessment.verdict;
   return (
     <>
       <p className="verdict__word" key={word}>
         <VerdictBadge establishing={establishing} size="page" word={word} />
       </p>
+      <p className="verdict__do">{advice.sentence}</p>
       <div className="verdict__found">
         {[...page.found, ...page.reasons].map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
-      <p className="verdict__do">{page.whatToDo}</p>
-      <Figures rows={page.figures} />
-      {page.otherConversion ? <p className="verdict__other">{page.otherConversion}</p> : null}
+      <details className="why" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+        <summary>Why</summary>
+        {isOpen ? (
+          <Suspense fallback={<p className="quiet">Opening the reasons…</p>}>
+            <Why assessment={assessment} policy={policy} run={run} />
+          </Suspense>
+        ) : null}
+      </details>
       <p className="quiet small">
         This is advice. Local procedure, the manufacturer’s instructions and the responsible person decide
         whether patients are tested.
       </p>
     </>
-  );
-}
-
-function Figures({ rows }: { rows: readonly FigureRow[] }) {
-  return (
-    <dl aria-label="The numbers behind the verdict" className="verdict__figures">
-      {rows.map(({ name, value, unit, note }) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>
-            {value} {unit ? <span className="unit">{unit}</span> : null}
-          </dd>
-          <dd className="verdict__note">{note}</dd>
-        </div>
-      ))}
-    </dl>
   );
 }

@@ -59,6 +59,8 @@ describe('the bench while typing', () => {
     expect(verdict()).toHaveTextContent('Not recorded yet');
     expect(verdict()).toHaveTextContent('Pass');
     expect(verdict()).toHaveTextContent('Simulated VA is 30 mL low.');
+    await user.click(screen.getByText('Why'));
+    expect(await screen.findByText('Simulated VA')).toBeInTheDocument();
     expect(verdict()).toHaveTextContent('2.970 L');
     expect(verdict()).toHaveTextContent('The fixed 0.91 would have given 3.030 L');
   });
@@ -156,7 +158,7 @@ describe('recording', () => {
     await type(user);
     expect(verdict()).toHaveTextContent('Not recorded yet');
     expect(verdict()).toHaveTextContent(
-      'a failure is still open: no patients until a supervisor has closed it.',
+      'No patients yet: this run is good, but only a supervisor closes the failure.',
     );
   });
 

@@ -3,12 +3,28 @@ import { describe, expect, it } from 'vitest';
 import { defaultControlPolicy } from '../../../src/core/index.ts';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import { judgementOf } from '../../../src/journal/judgement.ts';
+import { listFailures } from '../../../src/views/failures.ts';
 import { assessOnTheBench } from '../../../src/views/runForm/assessOnTheBench.ts';
 import type { BenchDraft } from '../../../src/views/runForm/benchDraft.ts';
 import { buildVerdictPage, type VerdictPage } from '../../../src/views/runForm/buildVerdictPage.ts';
+import { situationOf } from '../../../src/views/runForm/situation.ts';
+import {
+  type FigureRow,
+  otherConversionSentence,
+  verdictFigures,
+} from '../../../src/views/runForm/verdictFigures.ts';
+import { whatToDo } from '../../../src/views/runForm/whatToDo.ts';
 import { analyzerAdded, syringeAdded } from '../../journal/fixtures.ts';
 import { closure, draft, laboratoryDrafts, opened, run, tenGoodRuns, week } from '../laboratory.ts';
 import { localText, noon, readRun } from './drafts.ts';
+
+type Verdict = VerdictPage & {
+  word: string;
+  whatToDo: string;
+  otherConversion: string | null;
+  figures: readonly FigureRow[];
+  figure: (name: string) => string;
+};
 
 /** The verdict page of a typed run, on a laboratory of this analyzer and syringe with these runs. */
 async function pageOf(
@@ -18,7 +34,7 @@ async function pageOf(
     analyzer = {},
     deadSpaceL = 0.11,
   }: { runs?: readonly EntryDraft[]; analyzer?: Partial<typeof analyzerAdded>; deadSpaceL?: number } = {},
-): Promise<VerdictPage & { word: string; figure: (name: string) => string }> {
+): Promise<Verdict> {
   const [people] = laboratoryDrafts();
   if (!people) throw new Error('nobody works here');
   const { logbook, assessments } = await opened(runs, [
@@ -29,11 +45,21 @@ async function pageOf(
   const onTheBench = readRun(typed, logbook, Date.parse(week(30)));
   const assessment = assessOnTheBench(onTheBench, { logbook, assessments });
   const page = buildVerdictPage(onTheBench, assessment, defaultControlPolicy);
+  const { minimumSize } = defaultControlPolicy;
+  const situation = situationOf(
+    { run: onTheBench, runId: null, assessment, minimumSize },
+    logbook,
+    listFailures(logbook, assessments),
+  );
+  const figures = verdictFigures(onTheBench, assessment, defaultControlPolicy);
   return {
     ...page,
     word: assessment.verdict.word,
+    whatToDo: whatToDo(situation).sentence,
+    otherConversion: otherConversionSentence(onTheBench, assessment),
+    figures,
     figure: (name) => {
-      const row = page.figures.find((each) => each.name === name);
+      const row = figures.find((each) => each.name === name);
       if (!row) throw new Error(`no figure is called ${name}`);
       return [row.value, row.unit, row.note].filter((part) => part !== '').join(' | ');
     },
@@ -89,7 +115,7 @@ describe('the sentences', () => {
       'DLCO is 0.12 mL/min/mmHg. No own limits yet (4 of 10 runs); below the published 0.5.',
     ]);
     expect(page.figure('VA against own runs')).toBe('– | 4 of 10 accepted runs so far');
-    expect(page.whatToDo).toMatch(/^Within the published limits\. Go on with the weekly runs/);
+    expect(page.whatToDo).toBe('Patients may be tested. Run weekly until your own limits can judge.');
   });
 
   // The ten runs: mean 3.000, SD √(0.0042/9) = 0.02160 L. z of 3.092 is 0.092/0.0216 = 4.26; of 3.05, 2.31; of 3.02, 0.93.
@@ -101,7 +127,7 @@ describe('the sentences', () => {
     expect(page.reasons).toContain('VA: 1-3s, one run beyond 3 SD.');
     expect(page.figure('VA against own runs')).toBe('z +4.26 | mean 3.000, SD 0.0216 L, n 10');
     expect(page.word).toBe('fail');
-    expect(page.whatToDo).toMatch(/^Stop: no patients on this analyzer/);
+    expect(page.whatToDo).toBe('Stop: no patients. Repeat once to rule out a slip.');
   });
 
   it('tell 2 SD from 3 SD and from inside', async () => {
@@ -109,14 +135,14 @@ describe('the sentences', () => {
     const beyond2 = await pageOf({ va: '3.05', dlco: '0' }, laboratory);
     expect(beyond2.found[0]).toMatch(/^Simulated VA is 50 mL high \(z \+2\.3\)\. Outside your 2 SD, /);
     expect(beyond2.word).toBe('warn');
-    expect(beyond2.whatToDo).toMatch(/^Run again now\./);
+    expect(beyond2.whatToDo).toMatch(/^Patients may be tested\. Run once more today/);
     const inside = await pageOf({ va: '2.98', dlco: '0' }, laboratory);
     expect(inside.found).toEqual([
       'Simulated VA is 20 mL low (z −0.9). Inside your 2 SD, inside the published 300 mL.',
       'DLCO is 0.00 mL/min/mmHg (z 0.0). Inside your 2 SD, below the published 0.5.',
     ]);
     expect(inside.word).toBe('pass');
-    expect(inside.whatToDo).toMatch(/Local procedure decides\.$/);
+    expect(inside.whatToDo).toBe('Patients may be tested.');
   });
 
   it('say "on target" for less than half a mL', async () => {
@@ -205,16 +231,18 @@ describe('while a failure is open', () => {
     const page = await pageOf(next, { ...asReported, runs: failed });
     expect(page.word).toBe('pass');
     expect(page.whatToDo).toBe(
-      'This run is good by itself, but a failure is still open: no patients until a supervisor has closed it.',
+      'No patients yet: this run is good, but only a supervisor closes the failure.',
     );
     const closed = await pageOf(next, { ...asReported, runs: [...failed, closure(10, week(10.5))] });
-    expect(closed.whatToDo).toMatch(/Local procedure decides\.$/);
+    expect(closed.whatToDo).toBe('Patients may be tested.');
   });
 
   it('a run that a warning rule notices is not called good', async () => {
     const page = await pageOf(next, { ...asReported, runs: [...tenGoodRuns(), run(10, 3.2)] });
     expect(page.word).toBe('warn');
-    expect(page.whatToDo).toBe('A failure is still open: no patients until a supervisor has closed it.');
+    expect(page.whatToDo).toBe(
+      'No patients: a failure is open, and this run is not clear. Tell the supervisor.',
+    );
   });
 });
 

@@ -1,0 +1,94 @@
+import { initialsIn } from '../amendments.ts';
+import { type Inquest, nextChecks, type OfferedCheck } from '../investigationChecks.ts';
+import { isVoided, type Step } from '../investigations.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { BeginCheck } from '../parts/beginCheck.tsx';
+import { dayAndTime } from '../parts/figures.ts';
+import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
+import { Struck } from '../parts/struck.tsx';
+
+/** The right page: every check that makes sense here, what would tell most first, each with what it found and how to begin it. */
+export function CheckList({ held, isOver }: { held: Inquest; isOver: boolean }) {
+  const next = isOver ? [] : nextChecks(held);
+  return (
+    <section aria-label="Checks" className="stack stack--loose">
+      <h2>Checks</h2>
+      {isOver ? <p className="quiet">The matter is over: no check is offered any more.</p> : null}
+      <ol className="check-list">
+        {held.checks.map((check) => (
+          <Check
+            check={check}
+            isNext={check === next[0] && held.off !== null}
+            isOver={isOver}
+            key={check.check}
+          />
+        ))}
+      </ol>
+      <p className="quiet small">
+        Each run and check that is begun here is linked to this page. Test gas holds carbon monoxide and comes
+        from a compressed-gas cylinder: ventilate, secure it, follow your local rules.
+      </p>
+    </section>
+  );
+}
+
+function Check({
+  check: { title, why, done, begins },
+  isNext,
+  isOver,
+}: {
+  check: OfferedCheck;
+  isNext: boolean;
+  isOver: boolean;
+}) {
+  const isDone = done.some((step) => !isVoided(step));
+  if (isOver && done.length === 0) return null;
+  return (
+    <li className="stack" data-next={isNext ? 'true' : undefined}>
+      <h3 className="line line--baseline">
+        {title} <span className="quiet small">{isDone ? 'done' : isNext ? 'next' : 'not done'}</span>
+      </h3>
+      <p className="quiet">{why}</p>
+      {done.map((step) => (
+        <Done key={step.kind === 'run' ? step.run.id : step.noted.id} step={step} />
+      ))}
+      {isOver ? null : (
+        <div className="line">
+          {begins.map((begin) => (
+            <BeginCheck begin={begin} isMain={isNext} key={begin.label} />
+          ))}
+        </div>
+      )}
+    </li>
+  );
+}
+
+const outcomeWords = { passed: 'Passed', failed: 'Failed', noted: 'Noted' } as const;
+
+function Done({ step }: { step: Step }) {
+  const { logbook, assessments } = useLogbook();
+  const { technologists, analyzers } = logbook;
+  if (step.kind === 'run') {
+    const { run } = step;
+    return (
+      <p className="line line--baseline">
+        <RunVerdict assessments={assessments} run={run} />
+        <span>
+          {analyzers.get(run.body.analyzerId)?.description.label},{' '}
+          <RunLink run={run} technologists={technologists} />,{' '}
+          <TechnologistOf run={run} technologists={technologists} />
+        </span>
+      </p>
+    );
+  }
+  const { body, zone } = step.noted.entry;
+  return (
+    <p>
+      <Struck isStruck={isVoided(step)}>
+        <strong>{outcomeWords[body.outcome]}</strong>, {dayAndTime(body.doneAt, zone)},{' '}
+        {initialsIn(technologists, body.technologistId)}
+        {body.note === '' ? '' : `: ${body.note}`}
+      </Struck>
+    </p>
+  );
+}

@@ -1,0 +1,168 @@
+/** The checks that would tell the causes of a failure apart: which come next, which were done, and how each begins. Pure. */
+import {
+  type Assessments,
+  type CauseRanking,
+  type CheckId,
+  checkText,
+  type Quantity,
+  rankCauses,
+} from '../core/index.ts';
+import type { FindingCheck } from '../journal/entries.ts';
+import type { Analyzer, Logbook, LoggedRun } from '../journal/logbook.ts';
+import { outOfService } from '../journal/standing.ts';
+import { type Fact, whatIsKnown } from './investigationFacts.ts';
+import { type Inquiry, isVoided, type Step } from './investigations.ts';
+import { routeWords } from './parts/words.ts';
+import { checkHref } from './routes.ts';
+import type { RunStart } from './startRun.ts';
+
+/** How a check begins: a run on the bench, or the page on which it is noted. */
+export type Begin = { label: string } & ({ kind: 'run'; start: RunStart } | { kind: 'note'; href: string });
+
+export interface OfferedCheck {
+  check: FindingCheck;
+  title: string;
+  why: string;
+  /** Oldest first, voided ones among them. */
+  done: readonly Step[];
+  begins: readonly Begin[];
+}
+
+export interface Inquest {
+  inquiry: Inquiry;
+  /** Of the run that is looked into; null where it is off in nothing. */
+  off: Quantity | null;
+  facts: readonly Fact[];
+  ranking: CauseRanking;
+  /** What would tell most comes first. */
+  checks: readonly OfferedCheck[];
+}
+
+/** `now`: ISO 8601 instant, for what is in service. */
+export function inquest(
+  inquiry: Inquiry,
+  { logbook, assessments, now }: { logbook: Logbook; assessments: Assessments; now: string },
+): Inquest {
+  const { seen, facts, off } = whatIsKnown(inquiry, logbook, assessments);
+  const offered = offeredChecks(inquiry, logbook, now);
+  const isDone = (check: FindingCheck) =>
+    inquiry.steps.some((step) => step.check === check && !isVoided(step));
+  const settled = new Set(checkIds.filter((id) => isDone(id) || !offered.some(({ check }) => check === id)));
+  const order: FindingCheck[] = isDone('repeat') ? [] : ['repeat'];
+  // Each proposal in turn counts as done when the next is looked for.
+  for (const done = new Set(settled); ; ) {
+    const next = rankCauses(seen, done).nextCheck;
+    if (next === null) break;
+    order.push(next);
+    done.add(next);
+  }
+  const placeOf = (check: FindingCheck) => (order.includes(check) ? order.indexOf(check) : order.length);
+  return {
+    inquiry,
+    off,
+    facts,
+    ranking: rankCauses(seen, settled),
+    checks: offered.toSorted((one, other) => {
+      const doneLast = Number(isDone(one.check)) - Number(isDone(other.check));
+      return doneLast || placeOf(one.check) - placeOf(other.check);
+    }),
+  };
+}
+
+/** What comes next and was not done yet, best first. */
+export const nextChecks = ({ checks }: Inquest): readonly OfferedCheck[] =>
+  checks.filter(({ done }) => done.every(isVoided));
+
+const checkIds = Object.keys(checkText) as readonly CheckId[];
+
+const titles: Record<FindingCheck, string> = {
+  repeat: 'Repeat the run',
+  'other-route': 'The other route',
+  'volume-check': 'Volume check',
+  'other-analyzer': 'Another analyzer, same syringe',
+  'read-conditions': 'Read the room anew',
+  'other-gas': 'Gas and zero',
+  'biological-control': 'Biological control',
+};
+
+/** Only what makes sense for this run in this laboratory. */
+function offeredChecks({ about, steps }: Inquiry, logbook: Logbook, now: string): OfferedCheck[] {
+  const { analyzerId, route, syringeId } = about.body;
+  const run = (check: FindingCheck, label: string, start: Partial<RunStart> = {}): Begin => ({
+    kind: 'run',
+    label,
+    start: {
+      analyzerId,
+      route,
+      syringeId,
+      reason: check === 'repeat' ? 'repeat' : 'suspected-fault',
+      investigates: { runId: about.id, check },
+      ...start,
+    },
+  });
+  const note = (check: 'volume-check' | 'biological-control', label: string): Begin => ({
+    kind: 'note',
+    label,
+    href: checkHref(check, analyzerId, { runId: about.id, check }),
+  });
+  const otherRoute = route === 'patient-test' ? 'built-in' : 'patient-test';
+  const begins: Record<FindingCheck, readonly Begin[]> = {
+    repeat: [run('repeat', 'Repeat this run')],
+    'volume-check': [note('volume-check', 'Note a volume check')],
+    'other-route': hasRoute(about, otherRoute, logbook)
+      ? [run('other-route', `Run the ${routeWords[otherRoute].toLowerCase()}`, { route: otherRoute })]
+      : [],
+    'other-analyzer': companions(about, logbook, now).map(({ id, description }) => {
+      const { route: usual } = description;
+      return run('other-analyzer', `Run ${description.label}`, { analyzerId: id, route: usual });
+    }),
+    'read-conditions': [run('read-conditions', 'Read the room, run again')],
+    'other-gas': [run('other-gas', 'Check the gas, run again')],
+    'biological-control': [note('biological-control', 'Note a biological control')],
+  };
+  return (Object.keys(titles) as readonly FindingCheck[]).flatMap((check): OfferedCheck[] => {
+    const done = steps.filter((step) => step.check === check);
+    if (begins[check].length === 0 && done.length === 0) return [];
+    return [{ check, title: titles[check], why: whyOf(check), done, begins: begins[check] }];
+  });
+}
+
+function whyOf(check: FindingCheck): string {
+  return check === 'repeat'
+    ? 'Same analyzer, route and syringe once more: a slip does not come twice.'
+    : checkText[check];
+}
+
+/** An analyzer has a route that was ever run on it, or that its description names as the usual one. */
+function hasRoute({ body }: LoggedRun, route: 'patient-test' | 'built-in', logbook: Logbook): boolean {
+  const { analyzerId, method } = body;
+  return (
+    logbook.analyzers.get(analyzerId)?.description.route === route ||
+    logbook.runs.some(
+      (run) =>
+        run.voided === null &&
+        run.body.analyzerId === analyzerId &&
+        run.body.method === method &&
+        run.body.route === route,
+    )
+  );
+}
+
+const recentlyMs = 90 * 86_400_000;
+
+/** The other analyzers in service that are tested with the same syringe: by description, or in the last ninety days. */
+function companions({ body, simulation }: LoggedRun, logbook: Logbook, now: string): Analyzer[] {
+  const used = new Set<string>();
+  for (let index = logbook.runs.length - 1; index >= 0; index -= 1) {
+    const run = logbook.runs[index];
+    if (run === undefined || run.simulation.at < simulation.at - recentlyMs) break;
+    if (run.voided === null && run.body.syringeId === body.syringeId) used.add(run.body.analyzerId);
+  }
+  return [...logbook.analyzers.values()].filter(
+    ({ id, description, retired }) =>
+      id !== body.analyzerId &&
+      retired === null &&
+      outOfService(logbook, id, now) === null &&
+      (description.syringeId === body.syringeId || used.has(id)),
+  );
+}

@@ -1,0 +1,80 @@
+/** When what is looked into began, and what was done to the analyzer about then. Pure. */
+import { type Assessments, lookBack, type Quantity } from '../core/index.ts';
+import type { Logbook, LoggedRun } from '../journal/logbook.ts';
+import { evaluationOf } from './failures.ts';
+import { isOfSameSeries } from './investigationShift.ts';
+import { eventWords } from './parts/words.ts';
+
+/** Times in ms. The change began after the one moment and not after the other. */
+export interface Onset {
+  after: number;
+  before: number;
+}
+
+/** From the earliest run that may already have been made with the fault to the run itself; undefined where no run tells. */
+export function onsetOf(
+  about: LoggedRun,
+  quantity: Quantity,
+  { runs, assessments }: { runs: readonly LoggedRun[]; assessments: Assessments },
+): Onset | undefined {
+  const series = runs.flatMap((run) => {
+    const assessment = isOfSameSeries(run, about) ? assessments.get(run.id) : undefined;
+    return assessment === undefined ? [] : [{ run, evaluation: evaluationOf(assessment, quantity) }];
+  });
+  const back = lookBack({
+    points: series.map(({ run: { id, simulation } }) => ({
+      id,
+      at: simulation.at,
+      // lookBack reads the evaluations: the value itself plays no part.
+      value: 0,
+      epoch: simulation.epoch,
+      excluded: simulation.excluded && id !== about.id,
+    })),
+    evaluations: series.map(({ evaluation }) => evaluation),
+    failingRunId: about.id,
+  });
+  const last = back.earliestOnsetAfter === undefined ? back.lastGood : back.earliestOnsetAfter;
+  return last === null ? undefined : { after: last.at, before: about.simulation.at };
+}
+
+export interface Happening {
+  id: string;
+  at: number;
+  sentence: string;
+}
+
+/** What was done to an analyzer, oldest first: events, cylinders fitted, a return to service, a description changed. */
+export function happeningsOf(analyzerId: string, logbook: Logbook): readonly Happening[] {
+  const events = logbook.events
+    .filter(({ body }) => body.analyzerId === analyzerId)
+    .map(({ body }) => ({
+      id: body.eventId,
+      at: Date.parse(body.happenedAt),
+      sentence: `${eventWords[body.type]}: ${body.description}`,
+    }));
+  const fittings = logbook.fittings
+    .filter(({ body }) => body.analyzerId === analyzerId)
+    .map(({ body }) => ({
+      id: body.fittingId,
+      at: Date.parse(body.fittedAt),
+      sentence: `Cylinder fitted: ${nameOfCylinder(logbook, body.cylinderId)}`,
+    }));
+  const services = logbook.services
+    .filter(({ body }) => body.analyzerId === analyzerId && body.inService)
+    .map(({ body }) => ({
+      id: body.serviceId,
+      at: Date.parse(body.from),
+      sentence: `Back in service: ${body.reason}`,
+    }));
+  const changes = (logbook.analyzers.get(analyzerId)?.history ?? []).flatMap((entry): Happening[] =>
+    entry.kind === 'analyzer-changed'
+      ? [{ id: entry.id, at: Date.parse(entry.at), sentence: `Settings changed: ${entry.body.reason}` }]
+      : [],
+  );
+  return [...events, ...fittings, ...services, ...changes].sort((one, other) => one.at - other.at);
+}
+
+function nameOfCylinder({ cylinders }: Logbook, cylinderId: string | null): string {
+  if (cylinderId === null) return 'none';
+  return cylinders.get(cylinderId)?.description.label ?? 'unknown';
+}

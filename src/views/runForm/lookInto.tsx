@@ -1,0 +1,13 @@
+import { lazy, Suspense } from 'react';
+
+/** With the table of causes: nothing that the form needs. */
+const NextChecks = lazy(() => import('./nextChecks.tsx'));
+
+/** What to check next after a failing run was recorded. */
+export function LookInto({ runId }: { runId: string }) {
+  return (
+    <Suspense fallback={<p className="quiet">Looking for the next checks…</p>}>
+      <NextChecks runId={runId} />
+    </Suspense>
+  );
+}

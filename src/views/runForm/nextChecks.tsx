@@ -1,0 +1,40 @@
+import { useMemo } from 'react';
+import { Link } from 'wouter';
+import { inquest, nextChecks } from '../investigationChecks.ts';
+import { inquiryInto } from '../investigations.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { BeginCheck } from '../parts/beginCheck.tsx';
+import { investigationHref } from '../routes.ts';
+import { useFailures } from '../useFailures.ts';
+
+const shown = 2;
+
+/** After a failing run: the two checks that would tell most, each begun with a press, and the way to all of them. */
+export default function NextChecks({ runId }: { runId: string }) {
+  const { logbook, assessments } = useLogbook();
+  const failures = useFailures();
+  const held = useMemo(() => {
+    const inquiry = inquiryInto(logbook, failures, runId);
+    return inquiry && inquest(inquiry, { logbook, assessments, now: new Date().toISOString() });
+  }, [logbook, assessments, failures, runId]);
+  if (held === null) return null;
+  const checks = nextChecks(held).slice(0, shown);
+  return (
+    <section aria-label="Look into it" className="stack group">
+      <h2>Look into it</h2>
+      {checks.map(({ check, why, begins }) => (
+        <div className="next-check" key={check}>
+          <p className="quiet">{why}</p>
+          <div className="line">
+            {begins.map((begin) => (
+              <BeginCheck begin={begin} key={begin.label} />
+            ))}
+          </div>
+        </div>
+      ))}
+      <p>
+        <Link href={investigationHref(held.inquiry.about.id)}>All checks and what they point to</Link>
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,84 @@
+/** What surrounds a run that was judged: failures, service, other runs of its analyzer. Pure. */
+import type { Quantity, Route, RunAssessment } from '../../core/index.ts';
+import type { RunContent } from '../../journal/entries.ts';
+import type { Logbook } from '../../journal/logbook.ts';
+import { outOfService } from '../../journal/standing.ts';
+import { endAfter, evaluationOf, type Failure, quantities } from '../failures.ts';
+import type { Situation } from './whatToDo.ts';
+
+export interface JudgedRun {
+  run: RunContent;
+  /** Null while it is typed. */
+  runId: string | null;
+  assessment: RunAssessment;
+  /** How many accepted runs the analyzer's own limits need. */
+  minimumSize: number;
+}
+
+export function situationOf(
+  { run, runId, assessment, minimumSize }: JudgedRun,
+  logbook: Logbook,
+  failures: readonly Failure[],
+): Situation {
+  const at = Date.parse(run.madeAt);
+  const others = failures.filter(
+    ({ analyzerId, ended, openedBy }) =>
+      analyzerId === run.analyzerId && ended === null && openedBy.id !== runId,
+  );
+  const ofThisRoute = others.filter(
+    ({ series }) => series.method === run.method && series.route === run.route,
+  );
+  const before = ofThisRoute.filter(({ openedBy }) => openedBy.simulation.at <= at);
+  const recorded = runId === null ? undefined : logbook.runs.findLast(({ id }) => id === runId);
+  return {
+    verdict: assessment.verdict,
+    ownLimits: ownLimitsOf(assessment, minimumSize),
+    failedBefore: before.map(({ series }) => series.quantity),
+    openFailure: ofThisRoute.length > 0 ? 'this-route' : others.length > 0 ? 'other-route' : null,
+    isOver: isOver(run, assessment, logbook),
+    otherRoute: before.length > 0 ? otherRouteNotRun(run, before, logbook) : null,
+    inService: outOfService(logbook, run.analyzerId, run.madeAt) === null,
+    isImported: recorded?.body.origin.kind === 'import',
+    newerRunAt: newerRunAt(run, runId, logbook),
+  };
+}
+
+function ownLimitsOf({ va, dlco }: RunAssessment, minimumSize: number): Situation['ownLimits'] {
+  const silent = [va, dlco].filter(({ z }) => z === null);
+  if (silent.length === 0) return 'judge';
+  return silent.some(({ n }) => n < minimumSize) ? 'too-few-runs' : 'no-spread';
+}
+
+/** Of the quantities that a run fails in. One that fails in none has nothing that could be over. */
+function isOver(run: RunContent, assessment: RunAssessment, logbook: Logbook): boolean {
+  const open = quantities.filter((quantity) => evaluationOf(assessment, quantity).failureOpen);
+  const ends = (quantity: Quantity) => endAfter(logbook, { ...run, series: { ...run, quantity } }) !== null;
+  return open.length > 0 && open.every(ends);
+}
+
+export const otherRouteOf = (route: Route): Route => (route === 'patient-test' ? 'built-in' : 'patient-test');
+
+function otherRouteNotRun(
+  { analyzerId, method, route }: RunContent,
+  before: readonly Failure[],
+  { runs }: Logbook,
+): Route | null {
+  const other = otherRouteOf(route);
+  const newest = runs.findLast(
+    ({ body, voided }) =>
+      voided === null && body.analyzerId === analyzerId && body.method === method && body.route === other,
+  );
+  const openedAt = Math.min(...before.map(({ openedBy }) => openedBy.simulation.at));
+  return newest === undefined || newest.simulation.at >= openedAt ? null : other;
+}
+
+function newerRunAt(
+  { analyzerId, madeAt }: RunContent,
+  runId: string | null,
+  { runs }: Logbook,
+): string | null {
+  const newest = runs.findLast(
+    ({ id, body, voided }) => voided === null && body.analyzerId === analyzerId && id !== runId,
+  );
+  return newest !== undefined && newest.body.madeAt > madeAt ? newest.body.madeAt : null;
+}

@@ -1,0 +1,120 @@
+// @vitest-environment node
+import { describe, expect, it } from 'vitest';
+import { defaultControlPolicy } from '../../../src/core/index.ts';
+import type { EntryDraft, RunContent } from '../../../src/journal/entries.ts';
+import { listFailures } from '../../../src/views/failures.ts';
+import { assessOnTheBench } from '../../../src/views/runForm/assessOnTheBench.ts';
+import { situationOf } from '../../../src/views/runForm/situation.ts';
+import { whatToDo } from '../../../src/views/runForm/whatToDo.ts';
+import { baseline, closure, draft, ids, opened, run, tenGoodRuns, theRun, week } from '../laboratory.ts';
+import { content } from '../run/runFixtures.ts';
+
+const { minimumSize } = defaultControlPolicy;
+
+/** The situation of a run that is typed, as week `index` of a laboratory with these entries. */
+async function whileTyped(entries: readonly EntryDraft[], typed: RunContent) {
+  const { logbook, assessments } = await opened(entries);
+  const assessment = assessOnTheBench(typed, { logbook, assessments });
+  const failures = listFailures(logbook, assessments);
+  return situationOf({ run: typed, runId: null, assessment, minimumSize }, logbook, failures);
+}
+
+/** The situation of a recorded run. */
+async function recorded(entries: readonly EntryDraft[], index: number) {
+  const { logbook, assessments } = await opened(entries);
+  const logged = theRun(logbook, index);
+  const assessment = assessments.get(logged.id);
+  if (!assessment) throw new Error('the run was not assessed');
+  const failures = listFailures(logbook, assessments);
+  return situationOf({ run: logged.body, runId: logged.id, assessment, minimumSize }, logbook, failures);
+}
+
+const good = tenGoodRuns();
+const failing = run(10, 3.37);
+const builtIn = { route: 'built-in' as const };
+
+describe('a failing run', () => {
+  it('opens its own failure, which is none that was open before', async () => {
+    const first = await recorded([...good, failing], 10);
+    expect(first).toMatchObject({ failedBefore: [], openFailure: null, isOver: false, newerRunAt: null });
+    expect(whatToDo(first).id).toBe('fails');
+  });
+
+  it('is confirmed by a repeat, whether that is typed or recorded', async () => {
+    const repeat = content(11, 3.38);
+    expect(await whileTyped([...good, failing], repeat)).toMatchObject({ failedBefore: ['va'] });
+    const written = await recorded([...good, failing, run(11, 3.38)], 11);
+    expect(written.failedBefore).toEqual(['va']);
+    expect(whatToDo(written).id).toBe('fails-again');
+  });
+
+  it('names the other route where the analyzer has one, until that was run', async () => {
+    const both = [...good, run(100, 3, { ...builtIn, madeAt: week(3) }), failing];
+    const repeat = content(12, 3.38);
+    expect((await whileTyped(both, repeat)).otherRoute).toBe('built-in');
+    const ran = [...both, run(101, 3.01, { ...builtIn, madeAt: week(11) })];
+    expect((await whileTyped(ran, repeat)).otherRoute).toBeNull();
+    expect((await whileTyped([...good, failing], repeat)).otherRoute).toBeNull();
+  });
+
+  it('is over once it was closed or a new baseline began', async () => {
+    const closed = await recorded([...good, failing, closure(10, week(10.5))], 10);
+    expect(closed.isOver).toBe(true);
+    expect(whatToDo(closed).id).toBe('failure-over');
+    expect((await recorded([...good, failing, baseline(week(10.5))], 10)).isOver).toBe(true);
+  });
+});
+
+describe('a good run', () => {
+  it('of the same route does not give the analyzer back while the failure is open', async () => {
+    const passed = await recorded([...good, failing, run(11, 3.01)], 11);
+    expect(passed.openFailure).toBe('this-route');
+    expect(whatToDo(passed).action).toBe('stop');
+    const closed = await whileTyped([...good, failing, closure(10, week(10.5))], content(12, 3));
+    expect(closed.openFailure).toBeNull();
+  });
+
+  it('of the other route neither', async () => {
+    const other = await whileTyped([...good, failing], content(11, 3, builtIn));
+    expect(other).toMatchObject({ openFailure: 'other-route', failedBefore: [] });
+    expect(whatToDo(other).id).toBe('open-on-the-other-route');
+  });
+
+  it('of another analyzer is free of it', async () => {
+    const elsewhere = await whileTyped([...good, failing], content(11, 3, { analyzerId: 'analyzer-room-5' }));
+    expect(elsewhere.openFailure).toBeNull();
+  });
+
+  it('dated before the newest run does not speak for the analyzer', async () => {
+    const late = await whileTyped(good, content(50, 3, { madeAt: week(4.5) }));
+    expect(late.newerRunAt).toBe(week(9));
+    expect((await recorded(good, 9)).newerRunAt).toBeNull();
+  });
+
+  it('does not put an analyzer back that is out of service', async () => {
+    const out = draft('service-set', {
+      serviceId: 'service-out-1',
+      analyzerId: ids.analyzer,
+      inService: false,
+      from: week(9.5),
+      reason: 'Waits for a valve.',
+    });
+    expect((await whileTyped([...good, out], content(10, 3))).inService).toBe(false);
+    expect((await recorded([...good, out], 9)).inService).toBe(true);
+  });
+
+  it('that was imported was judged by nobody on its day', async () => {
+    const origin = { kind: 'import' as const, batchId: 'batch-number-1', row: 3 };
+    const imported = await recorded([...good, run(10, 3, { origin, judged: null })], 10);
+    expect(imported.isImported).toBe(true);
+  });
+});
+
+describe('own limits', () => {
+  it('judge, wait for more runs, or cannot judge runs that never differ', async () => {
+    expect((await whileTyped(good, content(10, 3))).ownLimits).toBe('judge');
+    expect((await whileTyped(good.slice(0, 4), content(4, 3))).ownLimits).toBe('too-few-runs');
+    const same = Array.from({ length: 10 }, (_, index) => run(index, 3));
+    expect((await whileTyped(same, content(10, 3))).ownLimits).toBe('no-spread');
+  });
+});
