@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { outOfService } from '../../journal/standing.ts';
+import { CompareLink } from '../compareLink.tsx';
 import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
@@ -98,6 +99,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
       state={service ? <OutOfService service={service} /> : null}
       title={label}
     >
+      <CompareLink analyzerId={id} />
       <CylindersOfAnalyzer analyzerId={id} />
       <ServicePeriods analyzerId={id} />
       <Events analyzerId={id} />

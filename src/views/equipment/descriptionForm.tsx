@@ -1,19 +1,21 @@
-import { type ComponentType, useState } from 'react';
+import { type ComponentType, type ReactNode, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from '../parts/field.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
-import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
-import type { Errors, FormReading } from './readForms.ts';
+import { AskOrSave } from './askOrSave.tsx';
+import type { Errors, FormReading } from './formReading.ts';
 
 /** What a description would do beyond describing, and what follows: a notice, who alone may, or that it may not be. */
 export interface Consequence {
   notice: string;
   only: Role;
   refused: boolean;
+  /** What is to be decided with it. */
+  fields?: ReactNode;
 }
 
 /** One form for adding and changing a piece of equipment or a person; what differs comes in as fields and readings. */
@@ -28,7 +30,9 @@ export function DescriptionForm<T extends object, D>({
   onCancel,
   asksReason = false,
   asksWho = true,
-  consequenceOf = noConsequence,
+  consequenceOf,
+  questionsAbout,
+  decided,
 }: {
   title: string;
   action: string;
@@ -43,46 +47,67 @@ export function DescriptionForm<T extends object, D>({
   /** False only for the very first person, who adds themself. */
   asksWho?: boolean;
   consequenceOf?: (description: D) => Consequence | null;
+  /** What is asked before it is written. */
+  questionsAbout?: (description: D) => readonly string[];
+  /** What was decided in the consequence's fields, on which the entries rest too. */
+  decided?: unknown;
 }) {
   const [typed, setTyped] = useState({ draft: initial, reason: '' });
   const [tried, setTried] = useState(false);
+  const [asking, setAsking] = useState<readonly string[]>([]);
+  const [attempt, setAttempt] = useState<{ typed: unknown; description: D } | null>(null);
   const { saving, save } = useSave();
-  const reading = read(typed.draft);
-  const consequence = reading.ok ? consequenceOf(reading.description) : null;
+  // A save that was reported as failed may have reached the disk: its own name is then taken, by itself.
+  const reading: FormReading<T, D> =
+    attempt?.typed === typed ? { ok: true, description: attempt.description } : read(typed.draft);
+  const consequence = (reading.ok && consequenceOf?.(reading.description)) || null;
   const only = consequence?.only;
   const { id: by, canWrite } = useWriter(only);
   const errors = !reading.ok && tried ? reading.errors : {};
   const isWhoMissing = asksWho && !canWrite;
   const isReasonMissing = asksReason && typed.reason.trim() === '';
 
-  const submit = async (): Promise<Submission> => {
+  const submit = async (isSure: boolean): Promise<Submission> => {
     setTried(true);
     if (!reading.ok || isWhoMissing || isReasonMissing || consequence?.refused) return 'stopped';
-    const entries = await save([typed, by], () => makeEntries(reading.description, by, typed.reason.trim()));
+    const { description } = reading;
+    const questions = isSure ? [] : (questionsAbout?.(description) ?? []);
+    setAsking(questions);
+    if (questions.length > 0) return 'tried';
+    setAttempt({ typed, description });
+    const entries = await save([typed, by, decided], () => makeEntries(description, by, typed.reason.trim()));
     if (entries) onDone(entries);
     return 'tried';
   };
+  const change = (changes: Partial<typeof typed>) => {
+    setTyped({ ...typed, ...changes });
+    setAsking([]);
+  };
 
   return (
-    <RecordForm onSubmit={submit} opens={onCancel !== undefined} title={title}>
+    <RecordForm onSubmit={() => submit(false)} opens={onCancel !== undefined} title={title}>
       <Fields
         draft={typed.draft}
         errors={errors}
-        onChange={(changes) => setTyped({ ...typed, draft: { ...typed.draft, ...changes } })}
+        onChange={(changes) => change({ draft: { ...typed.draft, ...changes } })}
       />
       {asksReason ? (
         <TextAreaField
           error={tried && isReasonMissing ? 'Say why it is changed.' : undefined}
           label="Reason"
-          onText={(reason) => setTyped({ ...typed, reason })}
+          onText={(reason) => change({ reason })}
           value={typed.reason}
         />
       ) : null}
       {consequence ? <Notice title={consequence.notice} tone="warn" /> : null}
+      {consequence?.fields}
       {asksWho ? <WrittenBy only={only} tried={tried} /> : null}
-      <SaveLine
+      <AskOrSave
         action={action}
+        asking={asking}
+        onBack={() => setAsking([])}
         onCancel={onCancel}
+        onYes={() => void submit(true)}
         saving={saving}
         trouble={
           tried && (!reading.ok || isWhoMissing || isReasonMissing)
@@ -94,8 +119,4 @@ export function DescriptionForm<T extends object, D>({
       />
     </RecordForm>
   );
-}
-
-function noConsequence(): null {
-  return null;
 }

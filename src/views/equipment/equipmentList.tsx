@@ -1,80 +1,138 @@
-import type { ReactNode } from 'react';
 import { Link } from 'wouter';
+import type { Logbook, Retirement } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { roleWords } from '../parts/words.ts';
+import { equipmentStates, type StateInWords } from './equipmentStates.ts';
+import { carriersOf } from './fittedCylinders.ts';
+import { StateMark } from './stateMark.tsx';
+import { useEquipmentDue } from './useEquipmentDue.ts';
 
 interface Row {
+  kind: 'analyzer' | 'syringe' | 'cylinder' | 'person';
   id: string;
-  name: ReactNode;
+  name: string;
   aside: string;
-  retired: boolean;
+  retired: Retirement | null;
 }
 
-/** The left page: everything the laboratory works with, retired things last in each group. */
+/** The left page: everything the laboratory works with, and at its end what it works with no longer. */
 export function EquipmentList({ chosen }: { chosen: { kind: string; id: string } }) {
   const { logbook } = useLogbook();
-  const analyzers = [...logbook.analyzers.values()].map(({ id, description, retired }) => ({
-    id,
-    name: description.label,
-    aside: description.place,
-    retired: retired !== null,
-  }));
-  const syringes = [...logbook.syringes.values()].map(({ id, description, retired }) => ({
-    id,
-    name: description.label,
-    aside: description.serial,
-    retired: retired !== null,
-  }));
-  const people = [...logbook.technologists.values()].map(({ id, name, initials, role, retired }) => ({
-    id,
-    name: `${initials}  ${name}`,
-    aside: roleWords[role],
-    retired: retired !== null,
-  }));
+  const { due, now } = useEquipmentDue();
+  const states = equipmentStates(logbook, due, now);
+  const rows = listRows(logbook);
+  const inUse = rows.filter(({ retired }) => retired === null);
+  const gone = rows.filter(({ retired }) => retired !== null);
+  const list = { chosen, states };
+  const group = (kind: Row['kind']) => inUse.filter((row) => row.kind === kind);
   return (
     <div className="stack stack--loose">
       <h1>Equipment</h1>
-      <Group add="analyzer" chosen={chosen} kind="analyzer" rows={analyzers} title="Analyzers" />
-      <Group add="syringe" chosen={chosen} kind="syringe" rows={syringes} title="Syringes" />
-      <Group add="person" chosen={chosen} kind="person" rows={people} title="People" />
+      <Group {...list} add="an analyzer" kind="analyzer" rows={group('analyzer')} title="Analyzers" />
+      <Group {...list} add="a syringe" kind="syringe" rows={group('syringe')} title="Syringes" />
+      <Group
+        {...list}
+        add="a cylinder"
+        kind="cylinder"
+        none="None yet: the cylinders of test gas stand here."
+        rows={group('cylinder')}
+        title="Cylinders"
+      />
+      <Group {...list} add="a person" kind="person" rows={group('person')} title="People" />
+      {gone.length > 0 ? (
+        <section className="stack">
+          <h2>Retired</h2>
+          <Rows {...list} rows={gone.map((row) => ({ ...row, aside: row.kind }))} />
+        </section>
+      ) : null}
     </div>
   );
+}
+
+function listRows(logbook: Logbook): Row[] {
+  return [
+    ...[...logbook.analyzers.values()].map(({ id, description, retired }) => ({
+      kind: 'analyzer' as const,
+      id,
+      name: description.label,
+      aside: description.place,
+      retired,
+    })),
+    ...[...logbook.syringes.values()].map(({ id, description, retired }) => ({
+      kind: 'syringe' as const,
+      id,
+      name: description.label,
+      aside: description.serial,
+      retired,
+    })),
+    ...[...logbook.cylinders.values()].map(({ id, description, retired }) => ({
+      kind: 'cylinder' as const,
+      id,
+      name: description.label,
+      aside: carriersOf(logbook, id)
+        .map((on) => `on ${on}`)
+        .join(', '),
+      retired,
+    })),
+    ...[...logbook.technologists.values()].map(({ id, name, initials, role, retired }) => ({
+      kind: 'person' as const,
+      id,
+      name: `${initials}  ${name}`,
+      aside: roleWords[role],
+      retired,
+    })),
+  ];
+}
+
+interface RowsProps {
+  rows: readonly Row[];
+  chosen: { kind: string; id: string };
+  /** By id. */
+  states: ReadonlyMap<string, StateInWords>;
 }
 
 function Group({
   title,
   kind,
   add,
-  rows,
-  chosen,
+  none,
+  ...list
 }: {
   title: string;
-  kind: string;
+  kind: Row['kind'];
+  /** With its article. */
   add: string;
-  rows: readonly Row[];
-  chosen: { kind: string; id: string };
-}) {
-  const ordered = [...rows.filter(({ retired }) => !retired), ...rows.filter(({ retired }) => retired)];
+  none?: string;
+} & RowsProps) {
   return (
     <section className="stack">
       <div className="line line--apart line--baseline">
         <h2>{title}</h2>
-        <Link href={`/equipment/new/${add}`}>
-          Add {add === 'person' ? 'a person' : `a${add === 'analyzer' ? 'n' : ''} ${add}`}
-        </Link>
+        <Link href={`/equipment/new/${kind}`}>Add {add}</Link>
       </div>
-      <ul className="choose-list">
-        {ordered.map(({ id, name, aside, retired }) => (
+      {list.rows.length === 0 && none !== undefined ? <p className="quiet small">{none}</p> : null}
+      <Rows {...list} />
+    </section>
+  );
+}
+
+function Rows({ rows, chosen, states }: RowsProps) {
+  return (
+    <ul className="choose-list">
+      {rows.map(({ kind, id, name, aside, retired }) => {
+        const state = retired === null ? states.get(id) : undefined;
+        return (
           <li key={id}>
             <Link
               aria-current={chosen.kind === kind && chosen.id === id ? 'true' : undefined}
               href={`/equipment/${kind}/${id}`}
             >
-              <span>{name}</span> <span className="quiet small">{retired ? 'retired' : aside}</span>
+              <span>{name}</span> <span className="quiet small">{aside}</span>
+              {state ? <StateMark {...state} /> : null}
             </Link>
           </li>
-        ))}
-      </ul>
-    </section>
+        );
+      })}
+    </ul>
   );
 }

@@ -1,4 +1,3 @@
-import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { useLogbook } from '../logbookContext.tsx';
 import { RestoreForm } from '../parts/restoreForm.tsx';
@@ -11,8 +10,8 @@ import { DescriptionForm } from './descriptionForm.tsx';
 import { addAnalyzer, addPerson, addSyringe } from './makeEntries.ts';
 import { PersonFields } from './personFields.tsx';
 import { newAnalyzer } from './readAnalyzer.ts';
-import { emptyPerson } from './readPerson.ts';
 import { analyzerReader, personReader, syringeReader } from './readers.ts';
+import { emptyPerson } from './readPerson.ts';
 import { askAboutSyringe, emptySyringe } from './readSyringe.ts';
 import { SyringeFields } from './syringeFields.tsx';
 import './equipment.css';

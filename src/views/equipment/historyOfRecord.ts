@@ -1,21 +1,17 @@
 /** The entries that made a piece of equipment or a person what they are, each with the fields that it changed. Pure. */
 import type { Entry } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { dayAndTime } from '../parts/figures.ts';
 import type { Change, HistoryLine } from '../parts/history.tsx';
-import { analyzerInWords, type FieldInWords, personInWords, syringeInWords } from './inWords.ts';
+import {
+  analyzerInWords,
+  cylinderInWords,
+  type FieldInWords,
+  personInWords,
+  syringeInWords,
+} from './inWords.ts';
 
-const historyWords: Partial<Record<Entry['kind'], string>> = {
-  'technologist-added': 'Added',
-  'technologist-changed': 'Changed',
-  'technologist-retired': 'Retired',
-  'analyzer-added': 'Added',
-  'analyzer-changed': 'Changed',
-  'analyzer-retired': 'Retired',
-  'syringe-added': 'Added',
-  'syringe-changed': 'Changed',
-  'syringe-retired': 'Retired',
-  'key-registered': 'Passphrase registered',
-};
+type Named = Pick<Logbook, 'analyzers' | 'syringes' | 'cylinders'>;
 
 /** What an entry describes; null for one that describes nothing, such as a retirement. */
 function described(entry: Entry, syringes: Logbook['syringes']): FieldInWords[] | null {
@@ -29,26 +25,77 @@ function described(entry: Entry, syringes: Logbook['syringes']): FieldInWords[] 
     case 'analyzer-added':
     case 'analyzer-changed':
       return [{ name: 'Name', value: entry.body.label }, ...analyzerInWords(entry.body, syringes)];
+    case 'cylinder-added':
+    case 'cylinder-changed':
+      return [{ name: 'Name', value: entry.body.label }, ...cylinderInWords(entry.body)];
     default:
       return null;
   }
 }
 
+/** What an entry did to the record that it stands in, and why or with what. */
+function told(entry: Entry, named: Named): { what: string; reason: string } {
+  const from = (instant: string) => `from ${dayAndTime(instant, entry.zone)}`;
+  switch (entry.kind) {
+    case 'technologist-added':
+    case 'analyzer-added':
+    case 'syringe-added':
+    case 'cylinder-added':
+      return { what: 'Added', reason: '' };
+    case 'technologist-changed':
+    case 'analyzer-changed':
+    case 'syringe-changed':
+    case 'cylinder-changed':
+      return { what: 'Changed', reason: entry.body.reason };
+    case 'technologist-retired':
+    case 'analyzer-retired':
+    case 'syringe-retired':
+    case 'cylinder-retired':
+      return { what: 'Retired', reason: entry.body.reason };
+    case 'key-registered':
+      return { what: 'Passphrase registered', reason: entry.body.reason };
+    case 'service-set': {
+      const what = entry.body.inService ? 'Put back in service' : 'Taken out of service';
+      return { what, reason: `${from(entry.body.from)}. ${entry.body.reason}` };
+    }
+    case 'cylinder-fitted': {
+      const { analyzerId, cylinderId, fittedAt } = entry.body;
+      const analyzer = named.analyzers.get(analyzerId)?.description.label ?? 'unknown';
+      if (cylinderId === null)
+        return { what: 'Cylinder taken off', reason: `${analyzer}, ${from(fittedAt)}` };
+      const cylinder = named.cylinders.get(cylinderId)?.description.label ?? 'unknown';
+      return { what: 'Cylinder fitted', reason: `${cylinder} to ${analyzer}, ${from(fittedAt)}` };
+    }
+    case 'syringe-dropped': {
+      const { droppedAt, description } = entry.body;
+      return { what: 'Dropped', reason: `${dayAndTime(droppedAt, entry.zone)}. ${description}` };
+    }
+    case 'policy-set':
+      return { what: 'Control policy set', reason: `${from(entry.body.from)}. ${entry.body.reason}` };
+    default:
+      return { what: entry.kind, reason: 'reason' in entry.body ? entry.body.reason : '' };
+  }
+}
+
 /** `entries` of one record, oldest first, as the logbook keeps them. */
-export function historyOfRecord(entries: readonly Entry[], syringes: Logbook['syringes']): HistoryLine[] {
+export function historyOfRecord(entries: readonly Entry[], named: Named): HistoryLine[] {
   let before: FieldInWords[] | null = null;
   return entries.map((entry) => {
-    const now = described(entry, syringes);
+    const now = described(entry, named.syringes);
     const changes = before !== null && now !== null ? changedFields(before, now) : [];
     before = now ?? before;
-    const reason = 'reason' in entry.body ? entry.body.reason : '';
-    return { entry, what: historyWords[entry.kind] ?? entry.kind, reason, changes };
+    return { entry, ...told(entry, named), changes };
   });
 }
 
+/** By name: a cylinder has a field for each gas, and may gain or lose one. */
 function changedFields(before: readonly FieldInWords[], after: readonly FieldInWords[]): Change[] {
-  return after.flatMap(({ name, value }, index) => {
-    const from = before[index]?.value ?? '–';
-    return from === value ? [] : [{ name, from, to: value }];
+  const names = [...new Set([...before, ...after].map(({ name }) => name))];
+  const valueIn = (fields: readonly FieldInWords[], named: string) =>
+    fields.find(({ name }) => name === named)?.value ?? '–';
+  return names.flatMap((name) => {
+    const from = valueIn(before, name);
+    const to = valueIn(after, name);
+    return from === to ? [] : [{ name, from, to }];
   });
 }

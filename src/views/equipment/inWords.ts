@@ -2,12 +2,14 @@
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type {
   AnalyzerDescription,
+  CylinderDescription,
   SyringeDescription,
   TechnologistDescription,
 } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { civilDay, litresAsTyped, plain } from '../parts/figures.ts';
 import { conversionWords, roleWords, routeWords } from '../parts/words.ts';
+import { balancePercent, gasAnalysisWords, gasWords, percentOf, tracerWords } from './gases.ts';
 
 export interface FieldInWords {
   name: string;
@@ -25,7 +27,21 @@ export const personInWords = ({ initials, role }: TechnologistDescription): Fiel
 export const syringeInWords = (description: SyringeDescription): FieldInWords[] => [
   { name: 'Serial number', value: description.serial || '–' },
   { name: 'Nominal volume', value: `${litresAsTyped(description.volumeL)} L` },
+  {
+    name: 'Volume from certificate',
+    value:
+      description.certifiedVolumeL === undefined
+        ? 'not known'
+        : `${litresAsTyped(description.certifiedVolumeL)} L`,
+  },
   { name: 'Dead space', value: inMillilitres(description.deadSpaceL) },
+  {
+    name: 'Hoses and filters',
+    value:
+      (description.attachments ?? [])
+        .map(({ name, volumeL }) => `${name} ${inMillilitres(volumeL)}`)
+        .join(', ') || 'none',
+  },
   { name: 'Calibration due on', value: dueOn(description.calibrationDueOn) },
   { name: 'Leak check due on', value: dueOn(description.leakCheckDueOn) },
 ];
@@ -36,6 +52,14 @@ export const analyzerInWords = (
 ): FieldInWords[] => [
   { name: 'Place', value: description.place || '–' },
   { name: 'Serial number', value: description.serial || '–' },
+  {
+    name: 'Gas analysis',
+    value: description.gasAnalysis === undefined ? 'not said' : gasAnalysisWords[description.gasAnalysis],
+  },
+  {
+    name: 'Tracer gas',
+    value: description.tracer === undefined ? 'not said' : tracerWords[description.tracer],
+  },
   { name: 'Usual syringe', value: syringes.get(description.syringeId)?.description.label ?? '–' },
   { name: 'Usual route', value: routeWords[description.route] },
   { name: 'VA is reported as', value: description.vaReportedAs },
@@ -46,4 +70,14 @@ export const analyzerInWords = (
     value: description.volumeInsideL === 0 ? 'home' : `at ${litresAsTyped(description.volumeInsideL)} L`,
   },
   { name: 'Units', value: `${description.pressureUnit}, ${description.dlcoUnit}` },
+];
+
+export const cylinderInWords = (description: CylinderDescription): FieldInWords[] => [
+  { name: 'Serial number', value: description.serial || '–' },
+  ...description.contents.map(({ gas, fraction }) => ({
+    name: gasWords[gas],
+    value: `${plain(percentOf(fraction))} %`,
+  })),
+  { name: 'Balance', value: `${plain(balancePercent(description))} %` },
+  { name: 'Certified until', value: dueOn(description.expiresOn) },
 ];

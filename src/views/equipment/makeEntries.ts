@@ -1,13 +1,15 @@
 /** What the equipment forms write. Ids are drawn here, when the button is pressed. */
 import type {
   AnalyzerDescription,
+  CylinderDescription,
   EntryDraft,
   EventType,
   SyringeDescription,
   TechnologistDescription,
 } from '../../journal/entries.ts';
-import type { Analyzer, Syringe, Technologist } from '../../journal/logbook.ts';
-import { movesTheMean } from './readForms.ts';
+import type { Analyzer, Cylinder, Syringe, Technologist } from '../../journal/logbook.ts';
+import { movesTheMean } from './consequences.ts';
+import { contentsInShort } from './gases.ts';
 
 const newId = () => crypto.randomUUID();
 
@@ -32,6 +34,10 @@ export function addAnalyzer(description: AnalyzerDescription, by: string): Entry
   return [{ id: newId(), by, kind: 'analyzer-added', body: { ...description, analyzerId: newId() } }];
 }
 
+export function addCylinder(description: CylinderDescription, by: string): EntryDraft[] {
+  return [{ id: newId(), by, kind: 'cylinder-added', body: { ...description, cylinderId: newId() } }];
+}
+
 export function changePerson(
   person: Technologist,
   description: TechnologistDescription,
@@ -48,14 +54,30 @@ export function changePerson(
   ];
 }
 
+/** With a new baseline from `now` on (ms) on each of the analyzers named: those whose results it moves from here on. */
 export function changeSyringe(
   syringe: Syringe,
   description: SyringeDescription,
   by: string,
   reason: string,
+  { startsBaselineOn, now }: { startsBaselineOn: readonly string[]; now: number },
 ): EntryDraft[] {
   return [
     { id: newId(), by, kind: 'syringe-changed', body: { ...description, syringeId: syringe.id, reason } },
+    ...startsBaselineOn.flatMap((analyzerId) =>
+      startBaseline(analyzerId, new Date(now).toISOString(), reason, by),
+    ),
+  ];
+}
+
+export function changeCylinder(
+  cylinder: Cylinder,
+  description: CylinderDescription,
+  by: string,
+  reason: string,
+): EntryDraft[] {
+  return [
+    { id: newId(), by, kind: 'cylinder-changed', body: { ...description, cylinderId: cylinder.id, reason } },
   ];
 }
 
@@ -98,7 +120,50 @@ export function recordEvent(
     : [entry];
 }
 
-export type Retirable = { kind: 'analyzer' | 'syringe' | 'technologist'; id: string };
+/**
+ * A cylinder fitted to an analyzer, or none in place of the one that was: the fitting, which says from which gas the
+ * results come, and the event, which stands on the charts.
+ */
+export function fitCylinder(
+  fitting: { analyzerId: string; fittedAt: string },
+  cylinder: Cylinder | null,
+  startsBaseline: boolean,
+  by: string,
+): EntryDraft[] {
+  const description =
+    cylinder === null
+      ? 'Cylinder taken off, no other fitted.'
+      : `Cylinder ${cylinder.description.label} fitted: ${contentsInShort(cylinder.description)}.`;
+  return [
+    {
+      id: newId(),
+      by,
+      kind: 'cylinder-fitted',
+      body: { fittingId: newId(), cylinderId: cylinder?.id ?? null, ...fitting },
+    },
+    ...recordEvent(
+      { analyzerId: fitting.analyzerId, happenedAt: fitting.fittedAt, type: 'cylinder', description },
+      startsBaseline,
+      by,
+    ),
+  ];
+}
+
+export function setService(
+  service: { analyzerId: string; inService: boolean; from: string; reason: string },
+  by: string,
+): EntryDraft[] {
+  return [{ id: newId(), by, kind: 'service-set', body: { serviceId: newId(), ...service } }];
+}
+
+export function dropSyringe(
+  drop: { syringeId: string; droppedAt: string; description: string },
+  by: string,
+): EntryDraft[] {
+  return [{ id: newId(), by, kind: 'syringe-dropped', body: { dropId: newId(), ...drop } }];
+}
+
+export type Retirable = { kind: 'analyzer' | 'syringe' | 'cylinder' | 'technologist'; id: string };
 
 export function retire({ kind, id }: Retirable, by: string, reason: string): EntryDraft[] {
   switch (kind) {
@@ -106,6 +171,8 @@ export function retire({ kind, id }: Retirable, by: string, reason: string): Ent
       return [{ id: newId(), by, kind: 'analyzer-retired', body: { analyzerId: id, reason } }];
     case 'syringe':
       return [{ id: newId(), by, kind: 'syringe-retired', body: { syringeId: id, reason } }];
+    case 'cylinder':
+      return [{ id: newId(), by, kind: 'cylinder-retired', body: { cylinderId: id, reason } }];
     case 'technologist':
       return [{ id: newId(), by, kind: 'technologist-retired', body: { technologistId: id, reason } }];
   }

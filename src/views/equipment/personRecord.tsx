@@ -2,12 +2,13 @@ import type { Technologist } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { keysOf, useKeyHere } from '../parts/useKeyHere.ts';
-import { PersonFields } from './descriptionFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
+import { inOrder } from './inOrder.ts';
 import { personInWords } from './inWords.ts';
 import { changePerson } from './makeEntries.ts';
 import { PassphraseForm } from './passphraseForm.tsx';
-import { readPerson } from './readForms.ts';
+import { PersonFields } from './personFields.tsx';
+import { personReader } from './readers.ts';
 import { RecordPage } from './recordPage.tsx';
 import { retireAction } from './retireAction.tsx';
 
@@ -33,7 +34,7 @@ export function PersonRecord({ person }: { person: Technologist }) {
                     makeEntries={(description, by, reason) => changePerson(person, description, by, reason)}
                     onCancel={close}
                     onDone={close}
-                    read={readPerson}
+                    read={personReader(logbook, person)}
                     title={`Change ${name}`}
                   />
                 ),
@@ -60,7 +61,7 @@ export function PersonRecord({ person }: { person: Technologist }) {
               ),
             ]
       }
-      history={[...history, ...keys].sort((one, other) => Date.parse(one.at) - Date.parse(other.at))}
+      history={inOrder([...history, ...keys])}
       retired={retired}
       rows={[
         ...personInWords(person),

@@ -10,12 +10,15 @@ import { historyOfRecord } from './historyOfRecord.ts';
 
 export interface RecordAction {
   name: string;
+  /** False while there is nothing of it to do; a form that stands open stays, and says so itself. */
+  isOffered?: boolean;
   form: (close: () => void) => ReactNode;
 }
 
 /** The right page for one piece of equipment or one person: what it is, what can be done, and how it came to be so. */
 export function RecordPage({
   title,
+  state,
   rows,
   retired,
   actions,
@@ -23,6 +26,8 @@ export function RecordPage({
   children,
 }: {
   title: string;
+  /** What to know before all else. */
+  state?: ReactNode;
   rows: readonly { name: string; value: ReactNode }[];
   retired: Retirement | null;
   actions: readonly RecordAction[];
@@ -48,20 +53,23 @@ export function RecordPage({
           <p>{retired.reason}</p>
         </Notice>
       ) : null}
+      {state}
       <FigureList rows={rows} />
       {openAction ? (
         <div className="group">{openAction.form(close)}</div>
       ) : (
         <div className="line">
-          {actions.map(({ name }) => (
-            <button key={name} onClick={() => setOpen(name)} type="button">
-              {name}
-            </button>
-          ))}
+          {actions
+            .filter(({ isOffered = true }) => isOffered)
+            .map(({ name }) => (
+              <button key={name} onClick={() => setOpen(name)} type="button">
+                {name}
+              </button>
+            ))}
         </div>
       )}
       {children}
-      <History lines={historyOfRecord(history, logbook.syringes)} />
+      <History lines={historyOfRecord(history, logbook)} />
     </article>
   );
 }

@@ -19,3 +19,11 @@ export const retireAction = (thing: Retirable, label: string, afterwards: string
 
 /** Of an analyzer and a syringe. */
 export const afterEquipment = 'Its runs stay as they are. The bench warns when it is chosen again.';
+
+/** Of a cylinder; `on` names the analyzers that it is fitted to. */
+export const afterCylinder = (on: readonly string[]) =>
+  `It can no longer be fitted. ${
+    on.length === 0
+      ? 'Where it was fitted stays written down.'
+      : `It is on ${on.join(' and ')} now: write down there what is fitted in its place.`
+  }`;

@@ -1,45 +1,34 @@
 import type { Syringe } from '../../journal/logbook.ts';
-import { SyringeFields } from './descriptionFields.tsx';
-import { DescriptionForm } from './descriptionForm.tsx';
+import { useLogbook } from '../logbookContext.tsx';
+import { DropForm } from './dropForm.tsx';
+import { inOrder } from './inOrder.ts';
 import { syringeInWords } from './inWords.ts';
-import { changeSyringe } from './makeEntries.ts';
-import { consequenceOfSyringeChange, readSyringe, syringeDraftOf } from './readForms.ts';
 import { RecordPage } from './recordPage.tsx';
 import { afterEquipment, retireAction } from './retireAction.tsx';
+import { SyringeChange } from './syringeChange.tsx';
+import { SyringeChecks, SyringeState } from './syringeChecks.tsx';
 
 export function SyringeRecord({ syringe }: { syringe: Syringe }) {
+  const { logbook } = useLogbook();
   const { id, description, retired, history } = syringe;
-  const { label } = description;
   return (
     <RecordPage
       actions={
         retired
           ? []
           : [
-              {
-                name: 'Change…',
-                form: (close) => (
-                  <DescriptionForm
-                    Fields={SyringeFields}
-                    action="Save the change"
-                    asksReason
-                    consequenceOf={(changed) => consequenceOfSyringeChange(description, changed)}
-                    initial={syringeDraftOf(description)}
-                    makeEntries={(changed, by, reason) => changeSyringe(syringe, changed, by, reason)}
-                    onCancel={close}
-                    onDone={close}
-                    read={readSyringe}
-                    title={`Change ${label}`}
-                  />
-                ),
-              },
-              retireAction({ kind: 'syringe', id }, label, afterEquipment),
+              { name: 'Dropped…', form: (close) => <DropForm onDone={close} syringe={syringe} /> },
+              { name: 'Change…', form: (close) => <SyringeChange onDone={close} syringe={syringe} /> },
+              retireAction({ kind: 'syringe', id }, description.label, afterEquipment),
             ]
       }
-      history={history}
+      history={inOrder([...history, ...logbook.drops.filter(({ body }) => body.syringeId === id)])}
       retired={retired}
       rows={syringeInWords(description)}
-      title={label}
-    />
+      state={retired ? null : <SyringeState syringeId={id} />}
+      title={description.label}
+    >
+      <SyringeChecks syringe={syringe} />
+    </RecordPage>
   );
 }

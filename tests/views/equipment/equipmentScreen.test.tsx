@@ -137,7 +137,7 @@ describe('retiring', () => {
     await user.click(button('Retire'));
     expect(await screen.findByText(/^Retired on /)).toBeInTheDocument();
     expect(screen.queryByRole('button', { name: 'Change…' })).not.toBeInTheDocument();
-    expect(screen.getByRole('link', { name: /Dedicated 3 L syringe retired/ })).toBeInTheDocument();
+    expect(screen.getByRole('link', { name: /Dedicated 3 L syringe syringe/ })).toBeInTheDocument();
   });
 
   it('can be left without a trace', async () => {

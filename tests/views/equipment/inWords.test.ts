@@ -35,7 +35,9 @@ describe('a description in words', () => {
     expect(syringe).toEqual([
       { name: 'Serial number', value: '–' },
       { name: 'Nominal volume', value: '3.00 L' },
+      { name: 'Volume from certificate', value: 'not known' },
       { name: 'Dead space', value: '0 mL' },
+      { name: 'Hoses and filters', value: 'none' },
       { name: 'Calibration due on', value: '30 Sep 2026' },
       { name: 'Leak check due on', value: 'not known' },
     ]);

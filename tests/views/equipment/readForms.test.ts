@@ -3,25 +3,20 @@ import { describe, expect, it } from 'vitest';
 import type { AnalyzerDescription } from '../../../src/journal/entries.ts';
 import type { Analyzer } from '../../../src/journal/logbook.ts';
 import {
+  consequenceOfChange,
+  consequenceOfSyringeChange,
+  movesTheMean,
+} from '../../../src/views/equipment/consequences.ts';
+import {
   addPerson,
   changeAnalyzer,
   recordEvent,
   retire,
   startBaseline,
 } from '../../../src/views/equipment/makeEntries.ts';
-import {
-  analyzerDraftOf,
-  consequenceOfChange,
-  consequenceOfSyringeChange,
-  emptyAnalyzer,
-  emptyPerson,
-  emptySyringe,
-  movesTheMean,
-  readAnalyzer,
-  readPerson,
-  readSyringe,
-  syringeDraftOf,
-} from '../../../src/views/equipment/readForms.ts';
+import { analyzerDraftOf, emptyAnalyzer, readAnalyzer } from '../../../src/views/equipment/readAnalyzer.ts';
+import { emptyPerson, readPerson } from '../../../src/views/equipment/readPerson.ts';
+import { emptySyringe, readSyringe, syringeDraftOf } from '../../../src/views/equipment/readSyringe.ts';
 import { analyzerAdded, sealChain } from '../../journal/fixtures.ts';
 import { ids, opened } from '../laboratory.ts';
 
@@ -221,7 +216,7 @@ describe('consequenceOfSyringeChange', () => {
     expect(consequenceOfSyringeChange(before, { ...before, ...moved })).toMatchObject({
       only: 'supervisor',
       refused: false,
-      notice: expect.stringContaining('Start a new baseline on each analyzer'),
+      notice: expect.stringContaining('moves every later result'),
     });
   });
 });

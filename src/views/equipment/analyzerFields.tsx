@@ -1,103 +1,19 @@
-/** The fields of the three descriptions, for adding and for changing. They draw; reading is in readForms.ts. */
 import { customaryFixedFactor } from '../../core/index.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, choicesOf, IfKnown, InputField, plainChoices } from '../parts/field.tsx';
 import { plain } from '../parts/figures.ts';
-import { dlcoUnits, gasConditions, pressureUnits, roleWords, routeWords } from '../parts/words.ts';
-import type { AnalyzerDraft, Errors, PersonDraft, SyringeDraft } from './readForms.ts';
-
-interface FieldsProps<T> {
-  draft: T;
-  errors: Errors<T>;
-  onChange: (changes: Partial<T>) => void;
-}
-
-const roles = choicesOf(roleWords);
-
-export function PersonFields({ draft, errors, onChange }: FieldsProps<PersonDraft>) {
-  return (
-    <>
-      <InputField
-        data-long
-        error={errors.name}
-        label="Name"
-        onText={(name) => onChange({ name })}
-        value={draft.name}
-      />
-      <InputField
-        error={errors.initials}
-        label="Initials"
-        onText={(initials) => onChange({ initials })}
-        size={5}
-        value={draft.initials}
-      />
-      <ChoiceField
-        choices={roles}
-        hint="A supervisor also closes failures and signs off."
-        label="Role"
-        onChoice={(role) => onChange({ role })}
-        value={draft.role}
-      />
-    </>
-  );
-}
-
-export function SyringeFields({ draft, errors, onChange }: FieldsProps<SyringeDraft>) {
-  return (
-    <>
-      <InputField
-        data-long
-        error={errors.label}
-        label="Name"
-        onText={(label) => onChange({ label })}
-        placeholder="3 L syringe A"
-        value={draft.label}
-      />
-      <InputField
-        data-long
-        label={<IfKnown>Serial number</IfKnown>}
-        onText={(serial) => onChange({ serial })}
-        value={draft.serial}
-      />
-      <InputField
-        after={<span className="unit">L</span>}
-        error={errors.volumeL}
-        inputMode="decimal"
-        label="Nominal volume"
-        onText={(volumeL) => onChange({ volumeL })}
-        value={draft.volumeL}
-      />
-      <InputField
-        after={<span className="unit">mL</span>}
-        error={errors.deadSpaceMl}
-        hint="What the plunger cannot expel, with the hose or filter that stays on."
-        inputMode="decimal"
-        label="Dead space"
-        onText={(deadSpaceMl) => onChange({ deadSpaceMl })}
-        value={draft.deadSpaceMl}
-      />
-      <InputField
-        label={<IfKnown>Calibration due on</IfKnown>}
-        onText={(calibrationDueOn) => onChange({ calibrationDueOn })}
-        type="date"
-        value={draft.calibrationDueOn}
-      />
-      <InputField
-        hint="Published: leak and stop at least once a year, and after any drop (ATS laboratory manual, 3rd ed.)."
-        label={<IfKnown>Leak check due on</IfKnown>}
-        onText={(leakCheckDueOn) => onChange({ leakCheckDueOn })}
-        type="date"
-        value={draft.leakCheckDueOn}
-      />
-    </>
-  );
-}
+import { dlcoUnits, gasConditions, pressureUnits, routeWords } from '../parts/words.ts';
+import type { FieldsProps } from './formReading.ts';
+import { gasAnalysisWords, tracerWords } from './gases.ts';
+import type { AnalyzerDraft } from './readAnalyzer.ts';
 
 const conversions = choicesOf<AnalyzerDraft['conversion']>({
   'computed-dry': 'Computed from the room, dry test gas',
   'computed-saturated': 'Computed from the room, saturated gas',
   fixed: 'A fixed factor of our procedure',
 });
+const analyses = choicesOf<AnalyzerDraft['gasAnalysis']>({ 'not-said': 'Not said', ...gasAnalysisWords });
+const tracerChoices = choicesOf<AnalyzerDraft['tracer']>({ 'not-said': 'Not said', ...tracerWords });
 const plungers = choicesOf<AnalyzerDraft['plunger']>({
   home: 'Plunger home: the whole stroke is inhaled',
   'at-1-l': 'Plunger at 1 L: about 2 L are inhaled',
@@ -133,6 +49,20 @@ export function AnalyzerFields({ draft, errors, onChange }: FieldsProps<Analyzer
         label={<IfKnown>Serial number</IfKnown>}
         onText={(serial) => onChange({ serial })}
         value={draft.serial}
+      />
+      <ChoiceField
+        choices={analyses}
+        hint="How the gas analyzer gets its sample: it narrows where a fault can be."
+        label={<IfKnown>Gas analysis</IfKnown>}
+        onChoice={(gasAnalysis) => onChange({ gasAnalysis })}
+        value={draft.gasAnalysis}
+      />
+      <ChoiceField
+        choices={tracerChoices}
+        hint="A cylinder without it is asked about when it is fitted."
+        label={<IfKnown>Tracer gas</IfKnown>}
+        onChoice={(tracer) => onChange({ tracer })}
+        value={draft.tracer}
       />
       <ChoiceField
         choices={syringes}

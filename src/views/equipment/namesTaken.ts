@@ -1,0 +1,37 @@
+/** Names that tell records apart: two in use must not share one. Pure. */
+import type { Retirement } from '../../journal/logbook.ts';
+import type { Errors, FormReading } from './formReading.ts';
+
+/** Names that differ in spaces or capitals only are one name to whoever reads them. */
+export const nameKey = (name: string) => name.trim().replace(/\s+/g, ' ').toLocaleLowerCase('en');
+
+/**
+ * A reading that is refused where another record in use bears the name. `own` is what the record is called already: two
+ * that came to share a name in a merge can still be changed in everything else.
+ */
+export function refuseTaken<T, D>(
+  reading: FormReading<T, D>,
+  {
+    field,
+    name,
+    own,
+    others,
+    what,
+  }: { field: keyof T; name: string; own: string; others: string[]; what: string },
+): FormReading<T, D> {
+  const key = nameKey(name);
+  const taken = others.find((other) => nameKey(other) === key);
+  if (taken === undefined || key === nameKey(own)) return reading;
+  const errors: Errors<T> = reading.ok ? {} : { ...reading.errors };
+  errors[field] = `${what} “${taken}” is in use already. Type another, or retire the other one first.`;
+  return { ok: false, errors };
+}
+
+/** What the other records of a kind that are in use are called. */
+export function namesBeside<T extends { id: string; retired: Retirement | null }>(
+  records: ReadonlyMap<string, T>,
+  ownId: string | undefined,
+  nameOf: (record: T) => string,
+): string[] {
+  return [...records.values()].filter(({ id, retired }) => retired === null && id !== ownId).map(nameOf);
+}
