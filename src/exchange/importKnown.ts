@@ -43,7 +43,9 @@ export interface KnownLogbook {
   now: number;
   /** IANA name of the zone in which dates of the file are taken. */
   zone: string;
+  /** Those that judge runs of a time when the laboratory had adopted none. */
   limits: PublishedLimits;
+  limitEditions: Logbook['limitEditions'];
 }
 
 type Identified = Pick<RunContent, 'analyzerId' | 'method' | 'route' | 'madeAt' | 'reading'>;
@@ -59,7 +61,7 @@ export function runIdentity({ analyzerId, method, route, madeAt, reading }: Iden
 }
 
 export function knownFrom(
-  logbook: Pick<Logbook, 'analyzers' | 'syringes' | 'technologists' | 'runs' | 'imports'>,
+  logbook: Pick<Logbook, 'analyzers' | 'syringes' | 'technologists' | 'runs' | 'imports' | 'limitEditions'>,
   surroundings: { now: number; zone: string; limits: PublishedLimits },
 ): KnownLogbook {
   const presence = new Map<string, Presence>();
@@ -92,6 +94,7 @@ export function knownFrom(
     people: [...logbook.technologists.values()].map(({ id, name, initials }) => ({ id, name, initials })),
     runs,
     presence,
+    limitEditions: logbook.limitEditions,
     ...surroundings,
   };
 }

@@ -9,6 +9,7 @@ import {
 } from '../core/index.ts';
 import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
 import type { AnalyzerDescription, RunContent, SyringeDescription } from '../journal/entries.ts';
+import { adoptedLimitsAt } from '../journal/standing.ts';
 import { CellReader, type Or, type ReadMeasured, typedNumber, unread } from './importCells.ts';
 import { instantsIn, noon, readDate, readTime } from './importDates.ts';
 import type { KnownLogbook } from './importKnown.ts';
@@ -65,7 +66,7 @@ export function rowReader(
       const conversion = readConversion(cells, plan.constants, analyzer, common.reading.vaReportedAs);
       const setUp = readSyringe(cells, plan.constants, analyzer, syringe);
       const dead = cells.described('analyzerDeadSpace');
-      const limits = readLimits(cells, known.limits);
+      const limits = readLimits(cells, adoptedLimitsAt(known, common.madeAt) ?? known.limits);
       if (conversion === unread || setUp === unread || dead === unread || limits === unread) return null;
       const typedDead = typedMillilitres(cells, plan.constants.analyzerDeadSpace, 'analyzer’s dead space');
       if (typedDead === unread) return null;
@@ -258,7 +259,7 @@ function typedMillilitres(cells: CellReader, typed: string, name: string): Or<nu
   return cells.refuse(`The ${name} chosen for the file does not lie between 0 and 1000 mL.`);
 }
 
-/** Those in force here, with what the file says of those of the day. */
+/** Those in force here on the day, with what the file says of those of the day. */
 function readLimits(cells: CellReader, inForce: PublishedLimits): Or<PublishedLimits> {
   const edition = cells.text('limitsEdition');
   if (edition === '' || edition === inForce.edition || edition.length > 120) return inForce;

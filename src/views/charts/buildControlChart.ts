@@ -1,4 +1,5 @@
 /** From a series' runs to its chart. All arithmetic of the chart is here and in chartAxes; the drawing only scales. */
+import type { PolicyStep } from '../../core/index.ts';
 import type { EntryOf } from '../../journal/entries.ts';
 import type { Failure } from '../failures.ts';
 import { dayAndTime, zInTable } from '../parts/figures.ts';
@@ -14,8 +15,8 @@ import type {
   LineName,
   OutsideRail,
 } from './controlChartModel.ts';
-import { inSd } from './describeSeries.ts';
-import { limitStep, limitSteps, publishedRails } from './limitSteps.ts';
+import { inSd, outerWidth } from './describeSeries.ts';
+import { limitStepInForce, limitSteps, publishedRails } from './limitSteps.ts';
 import type { LimitsInForce } from './limitsInForce.ts';
 import { firedRules, rulesLabel } from './ruleNames.ts';
 import type { SeriesScale } from './seriesScale.ts';
@@ -25,6 +26,8 @@ export interface ControlChartSource {
   runs: readonly SeriesRun[];
   scale: SeriesScale;
   inForce: LimitsInForce;
+  /** Of this analyzer: by which each run is judged. */
+  policySteps: readonly PolicyStep[];
   /** Of this analyzer. */
   events: readonly EntryOf<'event-recorded'>[];
   /** Of this analyzer. */
@@ -38,10 +41,10 @@ export interface ControlChartSource {
 const dayMs = 86_400_000;
 
 export function buildControlChart(source: ControlChartSource): ControlChartModel {
-  const { runs, scale, inForce } = source;
+  const { runs, scale, inForce, policySteps } = source;
   const counted = runs.filter(({ run }) => run.voided === null);
   const { from, to } = timeSpan(source);
-  const limits = limitSteps(counted, scale, inForce, to);
+  const limits = limitSteps(counted, scale, inForce, policySteps, to);
   const rails = publishedRails(counted.length > 0 ? counted : runs, scale, { from, to });
   const ownValues = [
     ...counted.map(({ value }) => value),
@@ -151,18 +154,20 @@ function lineNames(
   railEnds: readonly RailEnd[],
   axis: ValueAxis,
   scale: SeriesScale,
-  { own }: LimitsInForce,
+  inForce: LimitsInForce,
 ): LineName[] {
+  const { own } = inForce;
   const published = railEnds
     .filter(({ value }) => isOn(axis, value))
     .map(({ key, value }) => ({ key, name: 'published', value, text: scale.limit(value) }));
   if (own === null) return published;
-  const { low3, high3, mean } = limitStep(own.mean, own.sd);
+  const { low3, high3, mean } = limitStepInForce(own, inForce);
+  const width = outerWidth(inForce);
   return [
     ...published,
-    { key: 'high3', name: '+3 SD', value: high3, text: scale.mean(high3) },
+    { key: 'high3', name: `+${width}`, value: high3, text: scale.mean(high3) },
     { key: 'mean', name: 'mean', value: mean, text: scale.mean(mean) },
-    { key: 'low3', name: '−3 SD', value: low3, text: scale.mean(low3) },
+    { key: 'low3', name: `−${width}`, value: low3, text: scale.mean(low3) },
   ];
 }
 

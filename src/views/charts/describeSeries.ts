@@ -1,10 +1,11 @@
 /** The series in sentences: heading, the line of figures, the published limits in SD, and the chart in words. */
 
-import type { PublishedLimits, RunNumbers } from '../../core/index.ts';
-import { defaultControlPolicy } from '../../core/index.ts';
+import type { ControlPolicy, PublishedLimits, RunNumbers } from '../../core/index.ts';
+import { limitWidths, plainWidths } from '../judgedBy.ts';
 import { counted, day, zOnChart } from '../parts/figures.ts';
 import { quantityWords, routeWords, verdictWords } from '../parts/words.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
+import { limitStepInForce } from './limitSteps.ts';
 import type { LimitsInForce } from './limitsInForce.ts';
 import { firedRules } from './ruleNames.ts';
 import type { SeriesScale } from './seriesScale.ts';
@@ -58,9 +59,9 @@ function figuresOf({ n, own }: LimitsInForce, { mean, sd, unit }: SeriesScale): 
   ];
 }
 
-function missingSentence({ n, own }: LimitsInForce): string {
+function missingSentence({ n, own, policy }: LimitsInForce): string {
   if (own !== null) return '';
-  const needed = defaultControlPolicy.minimumSize;
+  const needed = policy.minimumSize;
   return n < needed
     ? `${n} of ${needed} runs. Own limits begin at ${needed} accepted runs; until then only the published limits judge.`
     : `The ${n} accepted runs are all alike: without a spread there are no own limits. Are the values being read?`;
@@ -70,7 +71,7 @@ function missingSentence({ n, own }: LimitsInForce): string {
 export function publishedSentence(
   { run, assessment }: { run: { body: { limits: PublishedLimits } }; assessment: { numbers: RunNumbers } },
   scale: SeriesScale,
-  { own }: LimitsInForce,
+  { own }: Pick<LimitsInForce, 'n' | 'own'>,
 ): string {
   const { limits } = run.body;
   const target = scale.target(assessment.numbers);
@@ -87,9 +88,23 @@ const standing = (sdAway: number) => `${inSd(sdAway)} SD ${sdAway < 0 ? 'below' 
 /** A distance in SD, one decimal, without a sign. */
 export const inSd = (distance: number) => zOnChart(Math.abs(distance)).replace('+', '');
 
-function limitsSentence({ own }: LimitsInForce, { mean, unit }: SeriesScale): string {
+function limitsSentence(inForce: LimitsInForce, { mean, unit }: SeriesScale): string {
+  const { own } = inForce;
   if (own === null) return '';
-  return `Own 3 SD limits ${mean(own.mean - 3 * own.sd)} and ${mean(own.mean + 3 * own.sd)} ${unit} around a mean of ${mean(own.mean)} ${unit}.`;
+  const { low3, high3 } = limitStepInForce(own, inForce);
+  return `Own ${outerWidth(inForce)} limits ${mean(low3)} and ${mean(high3)} ${unit} around a mean of ${mean(own.mean)} ${unit}.`;
+}
+
+/** `3 SD`; `4.3 SD` where the policy widens the limits for the few runs that they rest on. */
+export function outerWidth({ n, policy }: Pick<LimitsInForce, 'n' | 'policy'>): string {
+  const { outer } = limitWidths(policy, n);
+  return `${outer === plainWidths.outer ? String(outer) : inSd(outer)} SD`;
+}
+
+/** What the band and its edges are, under the chart. */
+export function bandSentence(policy: ControlPolicy): string {
+  const widened = policy.smallSample ? ', both widened for few runs' : '';
+  return `Pale band: own ±2 SD. Thin edges: ±3 SD${widened}.`;
 }
 
 function describeRuns(runs: readonly SeriesRun[], scale: SeriesScale): string {

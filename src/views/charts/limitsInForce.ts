@@ -1,7 +1,8 @@
-/** The own limits by which the next run of a series will be judged, which the last run itself may have moved. */
-import { assessRuns, type PointEvaluation } from '../../core/index.ts';
+/** The own limits and the policy by which the next run of a series will be judged, which the last run itself may have moved. */
+import { assessRuns, type ControlPolicy, type PointEvaluation, policyAt } from '../../core/index.ts';
 import { epochAt, seriesClosures } from '../../journal/fold.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { policyStepsOf } from '../../journal/standing.ts';
 import { evaluationOf } from '../failures.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
 import type { SeriesScale } from './seriesScale.ts';
@@ -11,6 +12,7 @@ export interface LimitsInForce {
   n: number;
   /** In the unit of the series; null where the runs are too few, or have no spread. */
   own: { mean: number; sd: number } | null;
+  policy: ControlPolicy;
 }
 
 /** Asks the core itself: a run that nobody made, dated now, is judged and its limits are read off. */
@@ -21,8 +23,9 @@ export function limitsInForce(
   scale: SeriesScale,
   now: number,
 ): LimitsInForce {
+  const policySteps = policyStepsOf(logbook, series.analyzerId);
   const last = runs.at(-1);
-  if (!last) return { n: 0, own: null };
+  if (!last) return { n: 0, own: null, policy: policyAt(policySteps, now) };
   const at = Math.max(now, last.at);
   const next = {
     ...last.run.simulation,
@@ -33,8 +36,13 @@ export function limitsInForce(
   };
   const assessed = assessRuns([...runs.map(({ run }) => run.simulation), next], {
     closures: seriesClosures(logbook),
+    policyStepsFor: () => policySteps,
   }).get(next.id);
   if (!assessed) throw new Error('limitsInForce: the next run was not assessed');
   const { n, mean, sd }: PointEvaluation = evaluationOf(assessed, series.quantity);
-  return { n, own: mean === null || sd === null ? null : { mean: scale.inUnit(mean), sd: scale.inUnit(sd) } };
+  return {
+    n,
+    own: mean === null || sd === null ? null : { mean: scale.inUnit(mean), sd: scale.inUnit(sd) },
+    policy: policyAt(policySteps, at),
+  };
 }

@@ -1,4 +1,5 @@
 import { useId, useMemo, useState } from 'react';
+import { policyStepsOf } from '../../journal/standing.ts';
 import { CompareLink } from '../compareLink.tsx';
 import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -8,7 +9,7 @@ import { Notice } from '../parts/notice.tsx';
 import { buildControlChart } from './buildControlChart.ts';
 import { type ChartSeries, runsOfSeries } from './chartSeries.ts';
 import { ControlChart } from './controlChart.tsx';
-import { seriesHeading, seriesWords } from './describeSeries.ts';
+import { bandSentence, seriesHeading, seriesWords } from './describeSeries.ts';
 import { Happenings } from './happenings.tsx';
 import { limitsInForce } from './limitsInForce.ts';
 import { MovedAway } from './movedAway.tsx';
@@ -28,6 +29,7 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
       scale,
       impossible,
       inForce: limitsInForce(logbook, series, runs, scale, Date.now()),
+      policySteps: policyStepsOf(logbook, series.analyzerId),
       events: logbook.events.filter(({ body }) => body.analyzerId === series.analyzerId),
       baselineStarts: logbook.baselineStarts.filter(({ body }) => body.analyzerId === series.analyzerId),
       failures: failures.filter((failure) => seriesKey(failure.analyzerId, failure.series) === key),
@@ -74,7 +76,7 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
           </span>
           <span>{words.runs}</span>
           <span>
-            Pale band: own ±2 SD. Thin edges: ±3 SD. Long dashes: published. Open dot: before own limits could
+            {bandSentence(story.inForce.policy)} Long dashes: published. Open dot: before own limits could
             judge. Crossed dot: voided.
           </span>
           {model.publishedCanBeOutside ? (

@@ -1,8 +1,7 @@
 /** What a change of a description brings with it beyond describing, and on which analyzers. Pure. */
-import { defaultControlPolicy } from '../../core/index.ts';
 import type { AnalyzerDescription, SyringeDescription } from '../../journal/entries.ts';
 import type { Analyzer, Logbook } from '../../journal/logbook.ts';
-import { policyStepsOf } from '../../journal/standing.ts';
+import { policyInForce } from '../judgedBy.ts';
 
 /** True when a change of the description moves every later result, so that old and new runs share no mean. */
 export function movesTheMean(before: AnalyzerDescription, after: AnalyzerDescription): boolean {
@@ -78,8 +77,7 @@ export function afterNewBaseline(
   analyzerId: string,
   now: number,
 ): string {
-  const policy = policyStepsOf(logbook, analyzerId).findLast(({ from }) => from <= now)?.policy;
-  const { minimumSize } = policy ?? defaultControlPolicy;
+  const { minimumSize } = policyInForce(logbook, { analyzerId, madeAt: new Date(now).toISOString() });
   return (
     'From then on no earlier run takes part in a mean, a pattern or a limit of this analyzer. The next ' +
     `${minimumSize} accepted runs build the new one; until then only the published limits judge.`

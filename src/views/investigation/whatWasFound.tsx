@@ -1,5 +1,5 @@
-import { defaultControlPolicy } from '../../core/index.ts';
 import type { Inquest } from '../investigationChecks.ts';
+import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink, RunVerdict } from '../parts/runInTable.tsx';
@@ -34,9 +34,9 @@ export function WhatWasFound({ held, page }: { held: Inquest; page: Investigatio
       <section aria-label="What was found" className="stack">
         <h2>What was found</h2>
         {assessment ? (
-          buildVerdictPage(about.body, assessment, defaultControlPolicy).found.map((sentence) => (
-            <p key={sentence}>{sentence}</p>
-          ))
+          buildVerdictPage(about.body, assessment, policyInForce(logbook, about.body)).found.map(
+            (sentence) => <p key={sentence}>{sentence}</p>,
+          )
         ) : (
           <p className="quiet">The run’s numbers cannot be: see Records.</p>
         )}

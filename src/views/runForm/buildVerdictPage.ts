@@ -1,11 +1,13 @@
 /** What a verdict rests on, in the sentences that stand beside its word: what was found, against which limit, how far. */
 import {
+  type ControlPolicy,
   type PointEvaluation,
   publishedDlcoLimit,
   type RunAssessment,
   type RunNumbers,
   type SimulationRun,
 } from '../../core/index.ts';
+import { limitWidths } from '../judgedBy.ts';
 import { dlcoTyped, millilitres, plain, tenthsOfMillilitre, zOnChart } from '../parts/figures.ts';
 import { findingSentence } from '../parts/words.ts';
 
@@ -16,19 +18,17 @@ export interface VerdictPage {
   reasons: readonly string[];
 }
 
-/** How many accepted runs a baseline needs before it judges; the policy's minimum. */
-export interface BaselineNeed {
-  minimumSize: number;
-}
+/** What of a policy the own limits rest on: how many accepted runs they need, and whether few runs widen them. */
+export type OwnLimitsPolicy = Pick<ControlPolicy, 'minimumSize' | 'smallSample'>;
 
 export function buildVerdictPage(
   run: Pick<SimulationRun, 'reading' | 'limits'>,
   assessment: RunAssessment,
-  need: BaselineNeed,
+  policy: OwnLimitsPolicy,
 ): VerdictPage {
   const { findings } = assessment.verdict;
   return {
-    found: [vaSentence(run, assessment, need), dlcoSentence(run, assessment, need)],
+    found: [vaSentence(run, assessment, policy), dlcoSentence(run, assessment, policy)],
     reasons: findings.filter(({ kind }) => kind !== 'published-limit').map(findingSentence),
   };
 }
@@ -36,11 +36,11 @@ export function buildVerdictPage(
 function vaSentence(
   { limits }: Pick<SimulationRun, 'limits'>,
   { numbers, va }: RunAssessment,
-  need: BaselineNeed,
+  policy: OwnLimitsPolicy,
 ): string {
   const where = vaDistance(numbers, limits.vaToleranceL * 1000);
   const published = `${numbers.vaWithinPublished ? 'inside' : 'outside'} the published ${millilitres(limits.vaToleranceL * 1000)} mL`;
-  return `Simulated VA is ${where}${zInWords(va)}. ${ownPhrase(va, need, published)}`;
+  return `Simulated VA is ${where}${zInWords(va)}. ${ownPhrase(va, policy, published)}`;
 }
 
 /** A whole mL is enough, but where it would say that a run at 300.4 mL lies on the limit it is outside of. */
@@ -54,16 +54,17 @@ function vaDistance({ vaOffTargetMl, vaWithinPublished }: RunNumbers, limitMl: n
 function dlcoSentence(
   run: Pick<SimulationRun, 'reading' | 'limits'>,
   { numbers, dlco: series }: RunAssessment,
-  need: BaselineNeed,
+  policy: OwnLimitsPolicy,
 ): string {
   const { dlco: value, dlcoUnit } = run.reading;
   const published = `${numbers.dlcoWithinPublished ? 'below' : 'not below'} the published ${plain(publishedDlcoLimit(run.reading.dlcoUnit, run.limits))}`;
-  return `DLCO is ${dlcoTyped(value, dlcoUnit)} ${dlcoUnit}${zInWords(series)}. ${ownPhrase(series, need, published)}`;
+  return `DLCO is ${dlcoTyped(value, dlcoUnit)} ${dlcoUnit}${zInWords(series)}. ${ownPhrase(series, policy, published)}`;
 }
 
 const zInWords = ({ z }: PointEvaluation) => (z === null ? '' : ` (z ${zOnChart(z)})`);
 
-function ownPhrase({ z, n }: PointEvaluation, { minimumSize }: BaselineNeed, published: string): string {
+function ownPhrase({ z, n }: PointEvaluation, policy: OwnLimitsPolicy, published: string): string {
+  const { minimumSize, smallSample } = policy;
   if (z === null) {
     const state =
       n < minimumSize
@@ -72,7 +73,9 @@ function ownPhrase({ z, n }: PointEvaluation, { minimumSize }: BaselineNeed, pub
     return `${state}; ${published}.`;
   }
   const size = Math.abs(z);
-  if (size > 3) return `Outside your 3 SD, ${published}.`;
-  if (size > 2) return `Outside your 2 SD, ${published}.`;
-  return `Inside your 2 SD, ${published}.`;
+  const { inner, outer } = limitWidths(policy, n);
+  const how = smallSample ? `, widened for ${n} runs` : '';
+  if (size > outer) return `Outside your 3 SD${how}, ${published}.`;
+  if (size > inner) return `Outside your 2 SD${how}, ${published}.`;
+  return `Inside your 2 SD${how}, ${published}.`;
 }

@@ -13,6 +13,7 @@ import {
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { evaluationOf } from '../failures.ts';
+import { limitWidths } from '../judgedBy.ts';
 import { dlco, litres, litresTyped, millilitres, plain, zInTable } from '../parts/figures.ts';
 import { findingSentence, quantityWords, ruleWords } from '../parts/words.ts';
 import { type FigureRow, otherConversionSentence, verdictFigures } from './verdictFigures.ts';
@@ -124,9 +125,13 @@ function reasonOf(
 /** EWMA and CUSUM carry all earlier runs in one number: that number stands for the runs that took part. */
 function ruleInNumbers(
   rule: RuleId,
-  { ewma, cusumHigh, cusumLow }: PointEvaluation,
+  { n, ewma, cusumHigh, cusumLow }: PointEvaluation,
   policy: ControlPolicy,
 ): string {
+  if (policy.smallSample && isWidened(rule)) {
+    const { inner, outer } = limitWidths(policy, n);
+    return `With limits from ${plain(n)} runs, 2 SD are widened to ${sdOf(inner)} and 3 SD to ${sdOf(outer)}. `;
+  }
   if (rule === 'EWMA' && ewma !== null) {
     const { lambda, limit } = policy.ewma;
     const bound = limit * Math.sqrt(lambda / (2 - lambda));
@@ -139,6 +144,10 @@ function ruleInNumbers(
   }
   return '';
 }
+
+/** The rules that count by 2 or 3 SD. */
+const isWidened = (rule: RuleId) => rule === '1-2s' || rule === '1-3s' || rule === '2-2s' || rule === 'R-4s';
+const sdOf = (width: number) => zInTable(width).replace('+', '');
 
 function runsOf(
   { ids, quantity }: Extract<Finding, { kind: 'signal' }>,

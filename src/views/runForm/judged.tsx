@@ -1,6 +1,7 @@
 import { lazy, Suspense, useState } from 'react';
-import { defaultControlPolicy, type RunAssessment } from '../../core/index.ts';
+import type { RunAssessment } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
+import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { useFailures } from '../useFailures.ts';
@@ -26,7 +27,7 @@ export function Judged({
   const { logbook } = useLogbook();
   const failures = useFailures();
   const [isOpen, setOpen] = useState(false);
-  const policy = defaultControlPolicy;
+  const policy = policyInForce(logbook, run);
   const { minimumSize } = policy;
   const page = buildVerdictPage(run, assessment, policy);
   const advice = whatToDo(situationOf({ run, runId, assessment, minimumSize }, logbook, failures));

@@ -26,7 +26,7 @@ import {
   zInTable,
 } from '../parts/figures.ts';
 import { conversionWords, disagreementSentence } from '../parts/words.ts';
-import type { BaselineNeed } from './buildVerdictPage.ts';
+import type { OwnLimitsPolicy } from './buildVerdictPage.ts';
 
 export interface FigureRow {
   name: string;
@@ -43,7 +43,7 @@ type FiguredRun = Pick<
 export function verdictFigures(
   run: FiguredRun,
   assessment: RunAssessment,
-  need: BaselineNeed,
+  policy: OwnLimitsPolicy,
 ): readonly FigureRow[] {
   const { numbers } = assessment;
   return [
@@ -75,7 +75,7 @@ export function verdictFigures(
       note: `${signedMillilitres(numbers.vaOffTargetMl)} mL from ${plain(numbers.targetVaL)} L`,
     },
     ...uncertaintyRow(run, numbers),
-    { name: 'VA against own runs', ...ownLimits(assessment.va, need, vaFigures) },
+    { name: 'VA against own runs', ...ownLimits(assessment.va, policy, vaFigures) },
     {
       name: 'VA published limit',
       value: `±${millilitres(run.limits.vaToleranceL * 1000)}`,
@@ -90,7 +90,7 @@ export function verdictFigures(
     },
     {
       name: 'DLCO against own runs',
-      ...ownLimits(assessment.dlco, need, dlcoFigures(run.reading.dlcoUnit)),
+      ...ownLimits(assessment.dlco, policy, dlcoFigures(run.reading.dlcoUnit)),
     },
     {
       name: 'DLCO published limit',
@@ -156,7 +156,7 @@ function dlcoFigures(unit: DlcoUnit): SeriesFigures {
 
 function ownLimits(
   { z, mean, sd, n }: PointEvaluation,
-  { minimumSize }: BaselineNeed,
+  { minimumSize }: OwnLimitsPolicy,
   { unit, mean: writeMean, sd: writeSd }: SeriesFigures,
 ): Omit<FigureRow, 'name'> {
   if (z === null || mean === null || sd === null) {

@@ -3,6 +3,7 @@ import { buildChartLayout } from '../../../src/views/charts/buildChartLayout.ts'
 import { bandPath, railsOnAxis, steppedPath, stretchesPath } from '../../../src/views/charts/chartPaths.ts';
 import { limitStep } from '../../../src/views/charts/limitSteps.ts';
 import { estimatedWidth } from '../../../src/views/charts/placeLabels.ts';
+import { plainWidths } from '../../../src/views/judgedBy.ts';
 import { chartOf } from './chart.ts';
 import { runId, steadyVa, weeklyRuns } from './madeUpLogbook.ts';
 
@@ -10,9 +11,9 @@ const same = (value: number) => value;
 
 describe('chart paths', () => {
   const steps = [
-    { from: 0, to: 10, ...limitStep(5, 1) },
-    { from: 10, to: 20, ...limitStep(6, 1) },
-    { from: 30, to: 40, ...limitStep(7, 1) },
+    { from: 0, to: 10, ...limitStep(5, 1, plainWidths) },
+    { from: 10, to: 20, ...limitStep(6, 1, plainWidths) },
+    { from: 30, to: 40, ...limitStep(7, 1, plainWidths) },
   ];
 
   it('steps upright where limits changed and leaves a gap where there were none', () => {

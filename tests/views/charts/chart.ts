@@ -1,5 +1,6 @@
 /** From made-up entries to the chart model of one series, as the screen builds it. */
 import type { Entry } from '../../../src/journal/entries.ts';
+import { policyStepsOf } from '../../../src/journal/standing.ts';
 import { buildControlChart } from '../../../src/views/charts/buildControlChart.ts';
 import { type ChartSeries, runsOfSeries } from '../../../src/views/charts/chartSeries.ts';
 import { limitsInForce } from '../../../src/views/charts/limitsInForce.ts';
@@ -21,6 +22,7 @@ export function seriesOf(entries: readonly Entry[], { series = vaSeries, now = 0
     runs,
     scale,
     inForce: limitsInForce(logbook, series, runs, scale, now),
+    policySteps: policyStepsOf(logbook, series.analyzerId),
     events: logbook.events,
     baselineStarts: logbook.baselineStarts,
     failures: listFailures(logbook, assessments).filter(
