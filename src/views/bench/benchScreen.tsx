@@ -5,6 +5,7 @@ import { useRunOnBench } from '../runForm/useRunOnBench.ts';
 import { BenchForm } from './benchForm.tsx';
 import { LastRuns } from './lastRuns.tsx';
 import { OpenFailures } from './openFailures.tsx';
+import { VerdictFrame } from './verdictFrame.tsx';
 import { VerdictPanel } from './verdictPanel.tsx';
 
 export function BenchScreen() {
@@ -14,9 +15,11 @@ export function BenchScreen() {
       left={<BenchForm bench={bench} />}
       right={
         <div className="stack stack--loose">
-          <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
           <OpenFailures analyzerId={bench.draft.analyzerId} />
-          <VerdictPanel bench={bench} />
+          <VerdictFrame>
+            <VerdictPanel bench={bench} />
+          <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
+          </VerdictFrame>
           <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
         </div>
       }

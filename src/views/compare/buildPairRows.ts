@@ -26,7 +26,8 @@ export interface QuantityCells {
   finding: PairFinding;
 }
 
-const none = '–';
+/** Stands where there is no number yet. */
+export const notKnown = '–';
 
 export function buildPairRows(comparison: Comparison): PairRow[] {
   return comparison.pairs.flatMap((pair) => pairRow(pair, comparison) ?? []).reverse();
@@ -52,14 +53,14 @@ function cells(quantity: Quantity, pair: RoutePair, { readings, dlcoUnit }: Comp
   const { value, mean, sd, z }: RouteDifference = pair[quantity];
   const read = (id: string) => {
     const reading = readings.get(id)?.[quantity].value;
-    return reading === undefined ? none : scale.reading(reading);
+    return reading === undefined ? notKnown : scale.reading(reading);
   };
   return {
     patientTest: read(pair.patientTestId),
     builtIn: read(pair.builtInId),
     difference: scale.signed(scale.inUnit(value)),
-    usual: mean === null || sd === null ? none : scale.meanAndSd(scale.inUnit(mean), scale.inUnit(sd)),
-    z: z === null ? none : zInTable(z),
+    usual: mean === null || sd === null ? notKnown : scale.meanAndSd(scale.inUnit(mean), scale.inUnit(sd)),
+    z: z === null ? notKnown : zInTable(z),
     finding: findingOf(pair[quantity]),
   };
 }

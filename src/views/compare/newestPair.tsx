@@ -1,12 +1,16 @@
+import type { Quantity } from '../../core/index.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
+import { quantities } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink, RunVerdict } from '../parts/runInTable.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
-import type { PairRow, QuantityCells } from './buildPairRows.ts';
+import { notKnown, type PairRow, type QuantityCells } from './buildPairRows.ts';
 import { differenceSentence, summarize } from './buildPairStory.ts';
 import type { Comparison } from './comparison.ts';
-import { type DifferenceScale, differenceScale } from './differenceScale.ts';
+import { differenceScale } from './differenceScale.ts';
+
+const noUnits = { va: '', dlco: '' };
 
 /** The newest pair side by side, and what it says. */
 export function NewestPair({ comparison, row }: { comparison: Comparison; row: PairRow }) {
@@ -14,6 +18,8 @@ export function NewestPair({ comparison, row }: { comparison: Comparison; row: P
   if (pair === undefined) return null;
   const vaScale = differenceScale('va', comparison.dlcoUnit);
   const dlcoScale = differenceScale('dlco', comparison.dlcoUnit);
+  const readingUnits = { va: vaScale.readingUnit, dlco: dlcoScale.readingUnit };
+  const units = { va: vaScale.unit, dlco: dlcoScale.unit };
   const { tone, title, advice } = summarize(pair);
   return (
     <section className="stack">
@@ -28,27 +34,33 @@ export function NewestPair({ comparison, row }: { comparison: Comparison; row: P
           <thead>
             <tr>
               <td />
+              <th scope="col">Run</th>
               <th data-number scope="col">
-                Patient test
+                Simulated VA
               </th>
               <th data-number scope="col">
-                Built-in routine
-              </th>
-              <th data-number scope="col">
-                Apart
-              </th>
-              <th data-number scope="col">
-                Usually
-              </th>
-              <th data-number scope="col">
-                z
+                DLCO
               </th>
             </tr>
           </thead>
           <tbody>
-            <Runs row={row} />
-            <Figures cells={row.va} name="Simulated VA" scale={vaScale} />
-            <Figures cells={row.dlco} name="DLCO" scale={dlcoScale} />
+            <Figures
+              figure="patientTest"
+              name="Patient test"
+              row={row}
+              run={row.patientTest}
+              units={readingUnits}
+            />
+            <Figures
+              figure="builtIn"
+              name="Built-in routine"
+              row={row}
+              run={row.builtIn}
+              units={readingUnits}
+            />
+            <Figures figure="difference" name="Apart" row={row} units={units} />
+            <Figures figure="usual" name="Usually" row={row} units={units} />
+            <Figures figure="z" name="z" row={row} units={noUnits} />
           </tbody>
         </table>
       </TableFrame>
@@ -56,13 +68,31 @@ export function NewestPair({ comparison, row }: { comparison: Comparison; row: P
   );
 }
 
-function Runs({ row: { patientTest, builtIn } }: { row: PairRow }) {
+function Figures({
+  name,
+  run,
+  row,
+  figure,
+  units,
+}: {
+  name: string;
+  run?: LoggedRun;
+  row: PairRow;
+  figure: Exclude<keyof QuantityCells, 'finding'>;
+  units: Readonly<Record<Quantity, string>>;
+}) {
   return (
     <tr>
-      <th scope="row">Run</th>
-      <Run run={patientTest} />
-      <Run run={builtIn} />
-      <td colSpan={3} />
+      <th data-nowrap scope="row">
+        {name}
+      </th>
+      <td>{run ? <Run run={run} /> : null}</td>
+      {quantities.map((quantity) => (
+        <td data-number key={quantity}>
+          {row[quantity][figure]}
+          {row[quantity][figure] === notKnown ? null : <span className="unit"> {units[quantity]}</span>}
+        </td>
+      ))}
     </tr>
   );
 }
@@ -70,33 +100,9 @@ function Runs({ row: { patientTest, builtIn } }: { row: PairRow }) {
 function Run({ run }: { run: LoggedRun }) {
   const { logbook, assessments } = useLogbook();
   return (
-    <td data-number>
-      <RunLink run={run} technologists={logbook.technologists} />
-      <br />
+    <>
+      <RunLink run={run} technologists={logbook.technologists} />{' '}
       <RunVerdict assessments={assessments} run={run} />
-    </td>
-  );
-}
-
-function Figures({ name, cells, scale }: { name: string; cells: QuantityCells; scale: DifferenceScale }) {
-  return (
-    <tr>
-      <th data-nowrap scope="row">
-        {name}
-      </th>
-      <td data-number>
-        {cells.patientTest} <span className="unit">{scale.readingUnit}</span>
-      </td>
-      <td data-number>
-        {cells.builtIn} <span className="unit">{scale.readingUnit}</span>
-      </td>
-      <td data-number>
-        {cells.difference} <span className="unit">{scale.unit}</span>
-      </td>
-      <td data-number>
-        {cells.usual} {cells.usual === '–' ? null : <span className="unit">{scale.unit}</span>}
-      </td>
-      <td data-number>{cells.z}</td>
-    </tr>
+    </>
   );
 }

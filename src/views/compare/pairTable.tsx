@@ -99,7 +99,13 @@ function QuantityHeads({ unit }: { unit: string }) {
     <>
       <RouteHeads number />
       <th data-number scope="col">
-        Apart{unit === '' ? null : <span className="unit"> {unit}</span>}
+        Apart
+        {unit === '' ? null : (
+          <>
+            <br />
+            <span className="unit">{unit}</span>
+          </>
+        )}
       </th>
       <th data-number scope="col">
         z
