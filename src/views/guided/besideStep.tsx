@@ -18,9 +18,10 @@ export function BesideStep({
   steps: readonly GuideStep[];
 }) {
   const { logbook } = useLogbook();
+  const { isRecorded } = guide;
   const rows = buildSoFar(guide.bench.draft, guide.bench.reading, logbook);
   return (
-    <div className="stack stack--loose">
+    <div className="stack stack--loose guide-beside">
       <section aria-label="Caution" className="guide-caution">
         <Notice title="Caution" tone="warn">
           {here.cautions.map((sentence) => (
@@ -37,28 +38,30 @@ export function BesideStep({
           ))}
         </ol>
       </nav>
-      <section aria-label="Filled in so far" className="stack group">
-        <h2>Filled in so far</h2>
-        {rows.length === 0 ? (
-          <p className="quiet">Nothing yet. What you choose and type stands here.</p>
-        ) : (
-          <FigureList
-            rows={rows.map(({ name, value, isWrong }) => ({
-              name,
-              value: isWrong ? <span className="guide-wrong">{value}: cannot be right</span> : value,
-            }))}
-          />
-        )}
-        <p className="small">
-          <Link href="/bench">To the bench form</Link>{' '}
-          <span className="quiet">with the same run: nothing is lost.</span>
-        </p>
-      </section>
+      {isRecorded ? null : (
+        <section aria-label="Filled in so far" className="stack group">
+          <h2>Filled in so far</h2>
+          {rows.length === 0 ? (
+            <p className="quiet">Nothing yet. What you choose and type stands here.</p>
+          ) : (
+            <FigureList
+              rows={rows.map(({ name, value, isWrong }) => ({
+                name,
+                value: isWrong ? <span className="guide-wrong">{value}: cannot be right</span> : value,
+              }))}
+            />
+          )}
+          <p className="small">
+            <Link href="/bench">To the bench form</Link>{' '}
+            <span className="quiet">with the same run: nothing is lost.</span>
+          </p>
+        </section>
+      )}
     </div>
   );
 }
 
-/** A step that lies behind can be gone back to; one that lies ahead has its turn. */
+/** A step that lies behind can be gone back to, until the run is recorded; one that lies ahead has its turn. */
 function StepInList({ guide, here, step }: { guide: Guide; here: GuideStep; step: GuideStep }) {
   if (step.id === here.id) {
     return (
@@ -67,7 +70,9 @@ function StepInList({ guide, here, step }: { guide: Guide; here: GuideStep; step
       </li>
     );
   }
-  if (numberOf(step.id) > numberOf(here.id)) return <li className="quiet">{step.word}</li>;
+  if (guide.isRecorded || numberOf(step.id) > numberOf(here.id)) {
+    return <li className="quiet">{step.word}</li>;
+  }
   return (
     <li>
       <button data-weight="line" onClick={() => guide.goTo(step.id)} type="button">

@@ -2,9 +2,9 @@
 import type { Logbook } from '../../journal/logbook.ts';
 import { millilitres } from '../parts/figures.ts';
 import { reasonWords, routeWords } from '../parts/words.ts';
-import type { BenchDraft, BenchField } from '../runForm/benchDraft.ts';
+import { attachedWords } from '../runForm/attached.ts';
+import type { BenchDraft, BenchField, NumberFieldName } from '../runForm/benchDraft.ts';
 import type { BenchReading } from '../runForm/readBenchDraft.ts';
-import type { NumberFieldName } from '../runForm/runFields.tsx';
 
 export interface SoFarRow {
   name: string;
@@ -34,7 +34,8 @@ export function buildSoFar(
       'Syringe',
       syringe && `${syringe.label}, ${millilitres(syringe.deadSpaceL * 1000)} mL dead space`,
     ],
-    ['temperature', 'Temperature', typed('temperature', '°C')],
+    ['attached', 'Left on it', draft.attached.length > 0 ? attachedWords(draft.attached) : undefined],
+    ['temperature', 'Temperature', typed('temperature', draft.temperatureUnit)],
     ['pressure', 'Pressure', typed('pressure', draft.pressureUnit)],
     ['humidity', 'Humidity', typed('humidity', '%')],
     ['volumeCheck', 'Volume check', typed('volumeCheck', 'L BTPS')],

@@ -14,6 +14,7 @@ const namesOfFields: Partial<Record<BenchField, string>> = {
   analyzerId: 'the analyzer',
   technologistId: 'the technologist',
   syringeId: 'the syringe',
+  attached: 'what is left on the syringe',
   madeAt: 'the time',
   temperature: 'the temperature',
   pressure: 'the pressure',

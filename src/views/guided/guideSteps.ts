@@ -25,7 +25,7 @@ export const stepAfter = (step: StepId): StepId => stepIds[numberOf(step)] ?? st
 export const stepBefore = (step: StepId): StepId | null => stepIds[numberOf(step) - 2] ?? null;
 
 const fieldsOfStep: Partial<Record<StepId, readonly BenchField[]>> = {
-  'set-up': ['analyzerId', 'syringeId', 'technologistId', 'route', 'reason'],
+  'set-up': ['technologistId', 'analyzerId', 'syringeId', 'attached', 'route', 'reason'],
   room: ['temperature', 'pressure', 'humidity'],
   'volume-check': ['volumeCheck'],
   read: ['va', 'dlco', 'inspiredVolume', 'breathHold'],

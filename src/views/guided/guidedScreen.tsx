@@ -13,8 +13,7 @@ import { useGuide } from './useGuide.ts';
 export default function GuidedScreen() {
   const { logbook } = useLogbook();
   const guide = useGuide();
-  const { step, recorded, keep, limits } = guide;
-  const isRecorded = step === 'verdict' && recorded !== undefined;
+  const { step, isRecorded, keep, limits } = guide;
   useEffect(() => {
     if (isRecorded) keep(firstStep);
   }, [isRecorded, keep]);

@@ -45,16 +45,24 @@ export function StepPage({ guide, here }: { guide: Guide; here: GuideStep }) {
         </h1>
       </header>
       <ReadOnlyNote />
-      {here.say.length > 0 ? (
-        <ol className="guide-step__say">
-          {here.say.map((sentence) => (
-            <li key={sentence}>{sentence}</li>
-          ))}
-        </ol>
-      ) : null}
+      <Say sentences={here.say} />
       <StepBody guide={guide} here={here} />
       {here.id === 'verdict' ? null : <StepFoot guide={guide} here={here} />}
     </form>
+  );
+}
+
+/** Numbered where there is an order to keep to. */
+function Say({ sentences }: { sentences: readonly string[] }) {
+  const [first, second] = sentences;
+  if (first === undefined) return null;
+  if (second === undefined) return <p className="guide-step__say">{first}</p>;
+  return (
+    <ol className="guide-step__say guide-step__say--in-order">
+      {sentences.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ol>
   );
 }
 
@@ -88,18 +96,26 @@ function StepBody({ guide, here }: { guide: Guide; here: GuideStep }) {
 }
 
 function StepFoot({ guide, here }: { guide: Guide; here: GuideStep }) {
-  const { bench, hold, volumeCheck, goBack } = guide;
+  const { bench, hold, volumeCheck, goBack, goOnAllTheSame } = guide;
+  const words = buildGoOn(here, { draft: bench.draft, hold, volumeCheck });
+  const isStop = volumeCheck?.outcome?.isInside === false;
   return (
     <div className="group line">
-      <button className="guide-step__go" data-weight="main" type="submit">
-        {buildGoOn(here, { draft: bench.draft, hold, volumeCheck })}
-      </button>
+      {isStop ? (
+        <button className="guide-step__go" onClick={goOnAllTheSame} type="button">
+          {words}
+        </button>
+      ) : (
+        <button className="guide-step__go" data-weight="main" type="submit">
+          {words}
+        </button>
+      )}
       {stepBefore(here.id) === null ? null : (
         <button className="guide-step__go" onClick={goBack} type="button">
           Back
         </button>
       )}
-      <span className="quiet small">Enter goes on, Esc goes back.</span>
+      <span className="quiet small">{isStop ? 'Esc goes back.' : 'Enter goes on, Esc goes back.'}</span>
     </div>
   );
 }

@@ -2,7 +2,7 @@
 import { useMemo, useState } from 'react';
 import { limitsInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import type { RunForm } from '../runForm/runFields.tsx';
+import type { RunForm } from '../runForm/runForm.ts';
 import { useRunOnBench } from '../runForm/useRunOnBench.ts';
 import { useScreenState } from '../screenState.ts';
 import { firstStep, type StepId, stepAfter, stepBefore, troublesOf } from './guideSteps.ts';
@@ -23,6 +23,8 @@ export function useGuide() {
   const [hold, setHold] = useState<Hold>(notHeld);
   // Voided since on its own page, it is no verdict to go by any more.
   const recorded = logbook.runs.find(({ id, voided }) => id === recordedRunId && voided === null);
+
+  const isRecorded = step === 'verdict' && recorded !== undefined;
 
   const { unlessTyped } = bench;
   const limits = useMemo(
@@ -46,10 +48,15 @@ export function useGuide() {
   const goOn = () => {
     if (step === null) return;
     if (step === 'verdict') {
-      if (!recorded) void bench.record(false);
+      if (!isRecorded) void bench.record(false);
       return;
     }
     if (troublesOf(step, bench.reading).length > 0) {
+      setStuck({ step, times: stuck.times + 1 });
+      return;
+    }
+    // Nobody is led past a stop by the Enter that ended the reading.
+    if (volumeCheck?.outcome?.isInside === false) {
       setStuck({ step, times: stuck.times + 1 });
       return;
     }
@@ -62,7 +69,12 @@ export function useGuide() {
     goTo(stepAfter(step));
   };
 
+  const goOnAllTheSame = () => {
+    if (step !== null) goTo(stepAfter(step));
+  };
+
   const goBack = () => {
+    if (isRecorded) return;
     if (bench.asking.length > 0) {
       bench.stopAsking();
       return;
@@ -89,7 +101,9 @@ export function useGuide() {
     hold,
     setHold,
     recorded,
+    isRecorded,
     goOn,
+    goOnAllTheSame,
     goBack,
     goTo,
     keep,

@@ -1,35 +1,45 @@
 import { type RefObject, useEffect } from 'react';
 
-const controls = 'a, button, input, select, textarea, summary';
+/** They do something of their own with Enter: a field sends its form, a button is pressed. A closed list does not. */
+const controls = 'a, button, input, textarea, summary';
 
 /**
- * Enter goes on and Esc goes back, wherever on the page the focus is. A control keeps its own Enter: a field sends its form
- * by itself, a button is pressed. A key that is held down counts once, so that it does not run through the steps.
- * `isEnterHere`: false where going on writes something, which takes the button itself.
+ * Enter goes on and Esc goes back, wherever on the page the focus is. A key that is held down counts once, so that it does
+ * not run through the steps. `isEnterHere`: false where going on writes something, which takes the button itself.
  */
 export function useStepKeys({
   form,
   goBack,
-  isEnterHere = true,
+  isEnterHere,
 }: {
   form: RefObject<HTMLFormElement | null>;
   goBack: () => void;
-  isEnterHere?: boolean;
+  isEnterHere: boolean;
 }): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      if (event.repeat && (event.key === 'Enter' || event.key === 'Escape')) {
-        event.preventDefault();
+      if (event.key !== 'Enter' && event.key !== 'Escape') return;
+      const at = event.target instanceof Element ? event.target : null;
+      if (event.repeat) {
+        // But in a text of several lines, which takes as many as are wanted.
+        if (!(at instanceof HTMLTextAreaElement)) event.preventDefault();
         return;
       }
-      if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey) return;
-      const at = event.target instanceof Element ? event.target : null;
-      // An open choice is closed by Esc.
-      if (event.key === 'Escape' && at?.closest('select') == null) goBack();
-      if (event.key === 'Enter' && isEnterHere && at?.closest(controls) == null)
-        form.current?.requestSubmit();
+      if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || isOpenList(at)) return;
+      if (event.key === 'Escape') goBack();
+      else if (isEnterHere && !at?.closest(controls)) form.current?.requestSubmit();
     };
     document.addEventListener('keydown', onKey);
     return () => document.removeEventListener('keydown', onKey);
   });
+}
+
+/** Some browsers show the page the keys with which an open list is chosen from or closed. */
+function isOpenList(at: Element | null): boolean {
+  try {
+    return at instanceof HTMLSelectElement && at.matches(':open');
+  } catch {
+    // An older browser does not know the word.
+    return false;
+  }
 }

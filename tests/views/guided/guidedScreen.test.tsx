@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { act, fireEvent, screen, waitFor, within } from '@testing-library/react';
+import { fireEvent, screen, waitFor, within } from '@testing-library/react';
 import type { UserEvent } from '@testing-library/user-event';
 import { describe, expect, it, vi } from 'vitest';
 import type { LogbookHandle } from '../../../src/store/openLogbook.ts';
@@ -61,8 +61,6 @@ describe('the guided run', () => {
     };
     await choose('Technologist', ids.supervisor);
     await choose('Analyzer', ids.analyzer);
-    act(() => document.body.focus());
-    (document.activeElement as HTMLElement | null)?.blur();
     await user.keyboard('{Enter}');
 
     expect(await heading(/^Step 2 of 10: Read the room/)).toHaveFocus();
@@ -168,6 +166,29 @@ describe('the guided run', () => {
     expect(await heading(/^Step 2/)).toHaveFocus();
   });
 
+  it('asks what is left on the syringe and counts its volume', async () => {
+    const { user, handle } = await showAt('verdict', {
+      ...inRoom,
+      attached: [{ name: 'Filter', volume: '35' }],
+      va: '3.45',
+      dlco: '0.12',
+    });
+    expect(soFar()).toHaveTextContent('Filter, 35 mL');
+    // 3.45 · 0.8928 − 0.110 − 0.035 = 2.935 L
+    expect(screen.getByRole('region', { name: /^Verdict before/ })).toHaveTextContent('65 mL low');
+    await user.click(screen.getByRole('button', { name: 'Who and with what' }));
+    expect(await screen.findByText(/Left on the syringe:/)).toBeInTheDocument();
+    expect(screen.getByRole('button', { name: 'Hose or filter…' })).toBeInTheDocument();
+    useScreenState.getState().setBenchDraft({
+      ...useScreenState.getState().benchDraft,
+      attached: [{ name: 'Filter', volume: '' }],
+    });
+    await user.click(screen.getByRole('button', { name: 'On to the room' }));
+    expect(await screen.findByText(/Type the volume of Filter/)).toBeInTheDocument();
+    expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent(/^Step 1/);
+    expect(await runsIn(handle)).toEqual([]);
+  });
+
   it('carries a caution and who decides on every step', async () => {
     const { user } = await showAt('syringe');
     const caution = () => screen.getByRole('region', { name: 'Caution' });
@@ -179,14 +200,28 @@ describe('the guided run', () => {
 });
 
 describe('the volume check of the guide', () => {
-  it('is judged at once; outside, it says to stop and where to look, and lets go on', async () => {
+  it('is judged at once, inside as expected', async () => {
     const { user } = await showAt('volume-check');
     expect(screen.getByRole('button', { name: 'Go on without a volume check' })).toBeInTheDocument();
-    await user.type(field(/Volume check/), '3.05');
+    await user.type(field(/Volume check/), '3.34');
+    // 3.34 / 3.3603 − 1 = −0.60 %
+    expect(screen.getByText('0.6 % low, inside ±3 %.')).toBeInTheDocument();
+    await user.keyboard('{Enter}');
+    expect(await heading(/^Step 5/)).toHaveFocus();
+  });
+
+  it('stops whoever types on past a reading outside, says where to look, and lets go on by its own button', async () => {
+    const { user } = await showAt('volume-check');
+    await user.type(field(/Volume check/), '3.05{Enter}');
+    expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent(/^Step 4/);
     // 3.05 / 3.3603 − 1 = −9.2 %
-    expect(screen.getByText('9.2 % low, outside ±3 %.')).toBeInTheDocument();
-    expect(screen.getByText(/Stop: look at the coupling/)).toBeInTheDocument();
-    await user.click(screen.getByRole('button', { name: 'Go on all the same' }));
+    expect(document.activeElement).toHaveTextContent(
+      /9\.2 % low, outside ±3 %\.Stop: look at the coupling, the hose and the filter/,
+    );
+    await user.keyboard('{Enter}');
+    expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent(/^Step 4/);
+    await tabTo(user, () => screen.getByRole('button', { name: 'Go on all the same' }));
+    await user.keyboard('{Enter}');
     expect(await heading(/^Step 5/)).toHaveFocus();
     expect(soFar()).toHaveTextContent('3.05 L BTPS');
   });
