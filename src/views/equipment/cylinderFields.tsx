@@ -1,6 +1,6 @@
 import { IfKnown, InputField } from '../parts/field.tsx';
 import { plain } from '../parts/figures.ts';
-import type { FieldsProps } from './formReading.ts';
+import type { FieldsProps } from '../parts/formReading.ts';
 import { balancePercent, gasWords } from './gases.ts';
 import { type CylinderDraft, gases, readCylinder } from './readCylinder.ts';
 

@@ -1,13 +1,13 @@
 import { type ComponentType, type ReactNode, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { TextAreaField } from '../parts/field.tsx';
+import type { Errors, FormReading } from '../parts/formReading.ts';
 import { Notice } from '../parts/notice.tsx';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import { AskOrSave } from './askOrSave.tsx';
-import type { Errors, FormReading } from './formReading.ts';
 
 /** What a description would do beyond describing, and what follows: a notice, who alone may, or that it may not be. */
 export interface Consequence {

@@ -1,21 +1,9 @@
-/** What the equipment's forms are read to, and what they have in common on the way there. Pure. */
+/** What the equipment's forms have in common in being read. Pure. */
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import { isRecordableYear } from '../../journal/plausible.ts';
 import { inField, marked, plain } from '../parts/figures.ts';
+import type { Errors } from '../parts/formReading.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
-
-export type Errors<T> = Partial<Record<keyof T, string>>;
-/** What draws a form's fields; reading them is done beside it. */
-export interface FieldsProps<T> {
-  draft: T;
-  errors: Errors<T>;
-  onChange: (changes: Partial<T>) => void;
-}
-export type FormReading<T, D> = { ok: true; description: D } | { ok: false; errors: Errors<T> };
-
-export function finish<T, D>(errors: Errors<T>, description: D): FormReading<T, D> {
-  return Object.keys(errors).length === 0 ? { ok: true, description } : { ok: false, errors };
-}
 
 export function readLabel<T extends { label: string }>(text: string, errors: Errors<T>): string {
   const label = text.trim();

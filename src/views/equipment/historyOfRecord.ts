@@ -1,15 +1,10 @@
 /** The entries that made a piece of equipment or a person what they are, each with the fields that it changed. Pure. */
 import type { Entry } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
 import { dayAndTime } from '../parts/figures.ts';
-import type { Change, HistoryLine } from '../parts/history.tsx';
-import {
-  analyzerInWords,
-  cylinderInWords,
-  type FieldInWords,
-  personInWords,
-  syringeInWords,
-} from './inWords.ts';
+import type { HistoryLine } from '../parts/history.tsx';
+import { analyzerInWords, cylinderInWords, personInWords, syringeInWords } from './inWords.ts';
 
 type Named = Pick<Logbook, 'analyzers' | 'syringes' | 'cylinders'>;
 
@@ -85,17 +80,5 @@ export function historyOfRecord(entries: readonly Entry[], named: Named): Histor
     const changes = before !== null && now !== null ? changedFields(before, now) : [];
     before = now ?? before;
     return { entry, ...told(entry, named), changes };
-  });
-}
-
-/** By name: a cylinder has a field for each gas, and may gain or lose one. */
-function changedFields(before: readonly FieldInWords[], after: readonly FieldInWords[]): Change[] {
-  const names = [...new Set([...before, ...after].map(({ name }) => name))];
-  const valueIn = (fields: readonly FieldInWords[], named: string) =>
-    fields.find(({ name }) => name === named)?.value ?? '–';
-  return names.flatMap((name) => {
-    const from = valueIn(before, name);
-    const to = valueIn(after, name);
-    return from === to ? [] : [{ name, from, to }];
   });
 }

@@ -7,14 +7,10 @@ import type {
   TechnologistDescription,
 } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import type { FieldInWords } from '../parts/fieldsInWords.ts';
 import { civilDay, litresAsTyped, plain } from '../parts/figures.ts';
 import { conversionWords, roleWords, routeWords } from '../parts/words.ts';
 import { balancePercent, gasAnalysisWords, gasWords, percentOf, tracerWords } from './gases.ts';
-
-export interface FieldInWords {
-  name: string;
-  value: string;
-}
 
 const inMillilitres = (litres: number) => `${plain(withoutBinaryNoise(litres * 1000))} mL`;
 const dueOn = (date: string | null) => (date === null ? 'not known' : civilDay(date));

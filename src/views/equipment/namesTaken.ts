@@ -1,6 +1,6 @@
 /** Names that tell records apart: two in use must not share one. Pure. */
 import type { Retirement } from '../../journal/logbook.ts';
-import type { Errors, FormReading } from './formReading.ts';
+import type { Errors, FormReading } from '../parts/formReading.ts';
 
 /** Names that differ in spaces or capitals only are one name to whoever reads them. */
 export const nameKey = (name: string) => name.trim().replace(/\s+/g, ' ').toLocaleLowerCase('en');

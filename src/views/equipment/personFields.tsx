@@ -1,6 +1,6 @@
 import { ChoiceField, choicesOf, InputField } from '../parts/field.tsx';
+import type { FieldsProps } from '../parts/formReading.ts';
 import { roleWords } from '../parts/words.ts';
-import type { FieldsProps } from './formReading.ts';
 import type { PersonDraft } from './readPerson.ts';
 
 const roles = choicesOf(roleWords);

@@ -3,8 +3,9 @@
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { CylinderDescription, Gas } from '../../journal/entries.ts';
 import { civilDay, inField, plain } from '../parts/figures.ts';
+import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
-import { type Errors, type FormReading, finish, readDay, readLabel } from './formReading.ts';
+import { readDay, readLabel } from './formReading.ts';
 import { gasWords, percentOf, usualPercent } from './gases.ts';
 
 /** Each gas in % as it was typed, empty where the cylinder holds none of it. */

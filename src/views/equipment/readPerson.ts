@@ -1,5 +1,5 @@
 import type { TechnologistDescription } from '../../journal/entries.ts';
-import { type Errors, type FormReading, finish } from './formReading.ts';
+import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 
 export interface PersonDraft {
   name: string;

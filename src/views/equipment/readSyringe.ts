@@ -1,11 +1,10 @@
 /** From the typed syringe form to the description that goes into the journal, and what is asked about it. Pure. */
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { Attachment, SyringeDescription } from '../../journal/entries.ts';
 import { litresAsTyped, litresTyped, signedPercent } from '../parts/figures.ts';
+import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
 import {
-  type Errors,
-  type FormReading,
-  finish,
   litresInField,
   millilitresInField,
   readDay,
@@ -163,7 +162,7 @@ export function askAboutSyringe(
   }
   const isNew = certifiedVolumeL !== before?.certifiedVolumeL || volumeL !== before?.volumeL;
   if (certifiedVolumeL !== undefined && isNew) {
-    const off = certifiedVolumeL / volumeL - 1;
+    const off = withoutBinaryNoise(certifiedVolumeL / volumeL - 1);
     if (Math.abs(off) > farFromNominal) {
       questions.push(
         `The certificate says ${litresAsTyped(certifiedVolumeL)} L, ${signedPercent(off)} % of the nominal ` +

@@ -1,6 +1,6 @@
 import { IfKnown, InputField } from '../parts/field.tsx';
+import type { FieldsProps } from '../parts/formReading.ts';
 import { AttachmentRows } from './attachmentRows.tsx';
-import type { FieldsProps } from './formReading.ts';
 import type { SyringeDraft } from './readSyringe.ts';
 
 export function SyringeFields({ draft, errors, onChange }: FieldsProps<SyringeDraft>) {
