@@ -134,7 +134,21 @@ export const causeRules: readonly CauseRule[] = [
   { when: ['dlco-off'], says: { 'gas-analyzers-disagree': 1 } },
   { when: ['dlco-good'], says: { 'gas-analyzers-disagree': -2 } },
   // Running the two routes side by side: common practice.
-  { when: ['other-route-good'], says: { 'route-setting': 3, shared: -2, 'volume-measurement': -1 } },
+  // What both routes use would show in both: a cylinder, a cell, the room, most of all.
+  {
+    when: ['other-route-good'],
+    says: {
+      'route-setting': 3,
+      shared: -2,
+      'gas-analyzers-disagree': -2,
+      'volume-measurement': -1,
+      'sample-diluted': -1,
+      'sample-not-purged': -1,
+      'dead-space-left-out': -1,
+      'dead-space-twice': -1,
+      'conditions-or-conversion': -1,
+    },
+  },
   { when: ['other-route-off-alike'], says: { 'route-setting': -3 } },
   {
     when: ['all-analyzers-moved'],

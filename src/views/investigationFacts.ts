@@ -6,7 +6,14 @@ import type { Assessments, Movement, Observations, Quantity } from '../core/inde
 import type { FindingCheck } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 import { happeningsOf, onsetOf } from './investigationOnset.ts';
-import { isOfSameSeries, isSameDay, movementOf, quantityOff, splitAcross } from './investigationShift.ts';
+import {
+  isOfSameSeries,
+  isSameDay,
+  movementNoticed,
+  movementOf,
+  quantityOff,
+  splitAcross,
+} from './investigationShift.ts';
 import { type Inquiry, isVoided } from './investigations.ts';
 import { counted, day, percent, plain } from './parts/figures.ts';
 import { quantityWords, routeWords } from './parts/words.ts';
@@ -70,8 +77,8 @@ export function whatIsKnown(inquiry: Inquiry, logbook: Logbook, assessments: Ass
         ]),
   ];
   const own: Observations = {
-    va: movementOf(assessment, 'va'),
-    dlco: movementOf(assessment, 'dlco'),
+    va: movementNoticed(assessment, 'va'),
+    dlco: movementNoticed(assessment, 'dlco'),
     vaFraction: numbers.simulatedVaL / (va.mean ?? numbers.targetVaL) - 1,
   };
   return {

@@ -33,8 +33,20 @@ export function onsetOf(
     evaluations: series.map(({ evaluation }) => evaluation),
     failingRunId: about.id,
   });
-  const last = back.earliestOnsetAfter === undefined ? back.lastGood : back.earliestOnsetAfter;
-  return last === null ? undefined : { after: last.at, before: about.simulation.at };
+  const { earliestOnsetAfter } = back;
+  // Before the first run that was judged: then after the last one that could not be.
+  const unjudged = series.findLast(
+    ({ run: { simulation }, evaluation: { accepted, z } }) =>
+      accepted &&
+      z === null &&
+      simulation.epoch === about.simulation.epoch &&
+      simulation.at < about.simulation.at,
+  );
+  const after =
+    earliestOnsetAfter === undefined
+      ? back.lastGood?.at
+      : (earliestOnsetAfter?.at ?? unjudged?.run.simulation.at);
+  return after === undefined ? undefined : { after, before: about.simulation.at };
 }
 
 export interface Happening {

@@ -14,24 +14,35 @@ import { evaluationOf } from './failures.ts';
 /** Beyond this many SD a quantity has moved, whether or not a rule is set to notice one run alone. */
 const movedFromSd = 2;
 
-/** `good` where neither a published limit nor a rule speaks against the quantity. */
+/**
+ * What the run itself shows: `good` where no published limit, no action rule and no 2 SD are passed. What EWMA, CUSUM and
+ * a trend say is left out: these still remember the runs before, a failed one just repeated above all.
+ */
 export function movementOf(assessment: RunAssessment, quantity: Quantity): Movement {
   const { z } = evaluationOf(assessment, quantity);
   let side = z ?? 0;
   let isOff = Math.abs(side) > movedFromSd;
   for (const finding of assessment.verdict.findings) {
     if (!('quantity' in finding) || finding.quantity !== quantity) continue;
-    isOff = true;
     if (finding.kind === 'published-limit') side = finding.value;
+    if (finding.kind === 'published-limit' || finding.severity === 'action') isOff = true;
   }
   if (!isOff) return 'good';
   return side < 0 ? 'low' : 'high';
 }
 
+/** Of the run that is looked into: what any rule noticed counts, a slow movement too. */
+export function movementNoticed(assessment: RunAssessment, quantity: Quantity): Movement {
+  const own = movementOf(assessment, quantity);
+  const { signals, ewma, z } = evaluationOf(assessment, quantity);
+  if (own !== 'good' || signals.length === 0) return own;
+  return (ewma ?? z ?? 0) < 0 ? 'low' : 'high';
+}
+
 /** What an investigation follows: VA where it moved, since a wrong volume moves DLCO with it. Null where neither did. */
 export function quantityOff(assessment: RunAssessment): Quantity | null {
-  if (movementOf(assessment, 'va') !== 'good') return 'va';
-  return movementOf(assessment, 'dlco') === 'good' ? null : 'dlco';
+  if (movementNoticed(assessment, 'va') !== 'good') return 'va';
+  return movementNoticed(assessment, 'dlco') === 'good' ? null : 'dlco';
 }
 
 const dayMs = 86_400_000;

@@ -39,6 +39,10 @@ describe('rankCauses', () => {
 
   it('blames a route when the other is good, and not when it is off alike', () => {
     expect(strongest({ va: 'high', dlco: 'good', otherRoute: 'good' })).toBe('route-setting');
+    // Also beside a volume check that speaks for dilution: a leak that both routes draw through would show in both.
+    expect(strongest({ va: 'high', dlco: 'good', volumeCheckFraction: 0, otherRoute: 'good' })).toBe(
+      'route-setting',
+    );
     expect(ranked({ va: 'high', dlco: 'good', otherRoute: 'high' })).not.toContain('route-setting');
   });
 

@@ -29,8 +29,16 @@ export function buildVerdictPage(
   const { findings } = assessment.verdict;
   return {
     found: [vaSentence(run, assessment, policy), dlcoSentence(run, assessment, policy)],
-    reasons: findings.filter(({ kind }) => kind !== 'published-limit').map(findingSentence),
+    reasons: findings.filter((finding) => !goesWithoutSaying(finding, findings)).map(findingSentence),
   };
+}
+
+/** A published limit stands in the first sentences; and who lies beyond 3 SD lies beyond 2. */
+function goesWithoutSaying(finding: Finding, all: readonly Finding[]): boolean {
+  if (finding.kind !== 'signal') return finding.kind === 'published-limit';
+  const isBeyond3 = (other: Finding) =>
+    other.kind === 'signal' && other.rule === '1-3s' && other.quantity === finding.quantity;
+  return finding.rule === '1-2s' && all.some(isBeyond3);
 }
 
 function vaSentence(

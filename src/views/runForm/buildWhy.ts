@@ -49,7 +49,11 @@ export function buildWhy(
   }: { logbook: Logbook; assessments: Pick<Assessments, 'get'>; policy: ControlPolicy },
 ): Why {
   const { findings } = assessment.verdict;
-  const reasons = findings.map((finding): RuleReason => {
+  // What fails the run before what warns; otherwise in the order of the rules.
+  const isAction = (finding: Finding) =>
+    finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action');
+  const inOrder = findings.toSorted((one, other) => Number(isAction(other)) - Number(isAction(one)));
+  const reasons = inOrder.map((finding): RuleReason => {
     const { title, sentence } = reasonOf(finding, run, assessment, policy);
     const took =
       finding.kind === 'signal'

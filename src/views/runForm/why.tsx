@@ -34,8 +34,8 @@ export default function Why({
 
 function Rule({ rule: { title, sentence, runs } }: { rule: RuleReason }) {
   return (
-    <section className="why__rule">
-      <h3>{title}</h3>
+    <section aria-label={title} className="why__rule">
+      <p className="why__title">{title}</p>
       <p>{sentence}</p>
       {runs.length > 0 ? (
         <table>

@@ -1,0 +1,79 @@
+import 'fake-indexeddb/auto';
+import { act, screen, within } from '@testing-library/react';
+import { describe, expect, it } from 'vitest';
+import type { EntryDraft } from '../../../src/journal/entries.ts';
+import { BenchScreen } from '../../../src/views/bench/benchScreen.tsx';
+import { useScreenState } from '../../../src/views/screenState.ts';
+import { axe } from '../charts/axe.ts';
+import { failing, goodWeeks, lookingInto, sameDay, threeAnalyzers } from '../investigationFixtures.ts';
+import { ids, technologistDraft } from '../laboratory.ts';
+import { openStore, show } from '../onLogbook.tsx';
+
+/** The bench just after run `number` was recorded. */
+async function recorded(entries: readonly EntryDraft[], number = 10) {
+  const handle = await openStore([...threeAnalyzers(), technologistDraft(), ...goodWeeks(0), ...entries]);
+  const shown = await show(handle, <BenchScreen />);
+  act(() => useScreenState.getState().setRecordedRunId(ids.run(number)));
+  return shown;
+}
+
+const verdict = () => screen.getByRole('region', { name: 'Recorded verdict' });
+
+describe('the verdict of a recorded run', () => {
+  it('says in one sentence what to do, then what was found', async () => {
+    await recorded([failing(3.01)]);
+    expect(verdict()).toHaveTextContent(
+      /Pass.*Patients may be tested\..*Simulated VA is 10 mL high \(z \+0\.5\)\. Inside your 2 SD.*Local procedure/,
+    );
+    expect(screen.queryByRole('region', { name: 'Look into it' })).not.toBeInTheDocument();
+  });
+
+  it('gives the reason at a press: rule, runs that took part, numbers, uncertainty and whose limits', async () => {
+    const { user, container } = await recorded([failing(3.2)]);
+    expect(screen.queryByText('VA: rule 1-3s')).not.toBeInTheDocument();
+    await user.click(screen.getByText('Why'));
+    const rule = await screen.findByRole('region', { name: 'VA: rule 1-3s' });
+    expect(rule).toHaveTextContent('It fires at one run beyond 3 SD. It fails the run.');
+    expect(within(rule).getByRole('table')).toHaveTextContent(/16 Mar 2026, .*3\.200 L\+9\.26/);
+    expect(verdict()).toHaveTextContent(/Its uncertainty±\d+ mLk = 2, about 95 %; standard \d+ mL/);
+    expect(verdict()).toHaveTextContent('Published limits: 2017.');
+    expect(await axe(container)).toEqual([]);
+  });
+
+  it('offers after a failing run the two checks that would tell most, and the way to all', async () => {
+    const { user } = await recorded([failing(3.2)]);
+    const lookInto = await screen.findByRole('region', { name: 'Look into it' });
+    expect(
+      within(lookInto)
+        .getAllByRole('button')
+        .map(({ textContent }) => textContent),
+    ).toEqual(['Repeat this run', 'Note a volume check']);
+    expect(within(lookInto).getByRole('link')).toHaveAttribute(
+      'href',
+      expect.stringContaining(`/investigation/${ids.run(10)}`),
+    );
+    await user.click(within(lookInto).getByRole('button', { name: 'Repeat this run' }));
+    expect(useScreenState.getState().benchDraft.investigates).toEqual({
+      runId: ids.run(10),
+      check: 'repeat',
+    });
+  });
+
+  it('offers no second repeat after a repeat that failed, and leads to the same investigation', async () => {
+    await recorded([failing(3.2), sameDay(20, 3.21, lookingInto('repeat'))], 20);
+    expect(verdict()).toHaveTextContent('Stop: no patients. It failed again: tell the supervisor.');
+    const lookInto = await screen.findByRole('region', { name: 'Look into it' });
+    expect(lookInto).not.toHaveTextContent('Repeat this run');
+    expect(within(lookInto).getByRole('link')).toHaveAttribute(
+      'href',
+      expect.stringContaining(`/investigation/${ids.run(10)}`),
+    );
+  });
+
+  it('of a good repeat keeps the analyzer from patients until the failure is closed', async () => {
+    await recorded([failing(3.2), sameDay(20, 3.0, lookingInto('repeat'))], 20);
+    expect(verdict()).toHaveTextContent(
+      /No patients(?: yet: this run is good, but only a supervisor closes the failure|: a failure is open)/,
+    );
+  });
+});

@@ -1,0 +1,281 @@
+// @vitest-environment node
+/**
+ * The table of section "from pattern to likely cause" walked row by row as whole logbooks. The pairing of pattern and cause
+ * follows from the syringe's mass balance and the single-breath equation, or is common practice; see core/causeTable.ts.
+ */
+import { describe, expect, it } from 'vitest';
+import { nextChecks } from '../../src/views/investigationChecks.ts';
+import {
+  causesOf,
+  checkDone,
+  event,
+  evidenceIn,
+  failing,
+  goodWeeks,
+  hoursLater,
+  investigated,
+  lookingInto,
+  room5,
+  room7,
+  sameDay,
+  sentencesOf,
+  twoAnalyzers,
+} from './investigationFixtures.ts';
+import { draft, ids, week } from './laboratory.ts';
+
+const room2 = goodWeeks(0);
+const others = [...goodWeeks(1000, { analyzerId: room5 }), ...goodWeeks(2000, { analyzerId: room7 })];
+/** The volume check of a run that reads VA as reported: 3.00 L is expected at the fixed factor 1. */
+const readingOf = (vaL: number, volumeCheckL?: number, dlco = 0.01) => ({
+  reading: {
+    vaL,
+    vaReportedAs: 'BTPS' as const,
+    dlco,
+    dlcoUnit: 'mL/min/mmHg' as const,
+    ...(volumeCheckL === undefined ? {} : { volumeCheckL }),
+  },
+});
+
+describe('from what the logbook holds to the likely cause', () => {
+  it('volume check and VA off the same way by about the same: volume or flow is measured wrongly', async () => {
+    // −6.7 % and −6 %.
+    const found = await investigated([...room2, failing(2.8, readingOf(2.8, 2.82))]);
+    expect(causesOf(found)[0]).toBe('volume-measurement');
+    expect(sentencesOf(found)).toContain('Volume check of 16 Mar 2026: 6.0 % low, limit ±3 %.');
+  });
+
+  it('volume check good, VA high, DLCO good: dilution or a dead space left out, and not the volume', async () => {
+    const found = await investigated([...room2, failing(3.2, readingOf(3.2, 3.01))]);
+    expect(causesOf(found).slice(0, 2).sort()).toEqual(['dead-space-left-out', 'sample-diluted']);
+    expect(causesOf(found)).not.toContain('volume-measurement');
+  });
+
+  it('volume check good, VA low, DLCO good: gas not purged or a dead space taken off twice', async () => {
+    const found = await investigated([...room2, failing(2.85, readingOf(2.85, 2.99))]);
+    expect(causesOf(found).slice(0, 2).sort()).toEqual(['dead-space-twice', 'sample-not-purged']);
+  });
+
+  it('DLCO off zero with a good VA: the gas analyzers disagree', async () => {
+    const found = await investigated([...room2, failing(3.01, { dlco: 0.9 })]);
+    expect(found.off).toBe('dlco');
+    expect(causesOf(found)[0]).toBe('gas-analyzers-disagree');
+  });
+
+  it('one route off and the other good on the same day: what only that route uses', async () => {
+    const builtIn = { route: 'built-in' as const };
+    const found = await investigated([
+      ...room2,
+      ...goodWeeks(3000, builtIn),
+      failing(3.2),
+      sameDay(50, 3.01, builtIn),
+    ]);
+    expect(causesOf(found)[0]).toBe('route-setting');
+    expect(sentencesOf(found)).toContain('Built-in routine: VA is good.');
+    // A week before says nothing of the day.
+    const before = await investigated([...room2, ...goodWeeks(3000, builtIn), failing(3.2)]);
+    expect(evidenceIn(before)).not.toContain('other-route-good');
+  });
+
+  it('one syringe fault on three analyzers on the same day: what they share', async () => {
+    const found = await investigated([
+      ...room2,
+      ...others,
+      failing(3.2),
+      sameDay(50, 3.21, { analyzerId: room5 }),
+      sameDay(60, 3.19, { analyzerId: room7 }),
+    ]);
+    expect(causesOf(found)[0]).toBe('shared');
+    expect(
+      found.facts.filter(({ key }) => key.startsWith('across')).flatMap(({ runs }) => runs),
+    ).toHaveLength(2);
+  });
+
+  it('one analyzer moved, the others with the same syringe did not: that analyzer, and not what they share', async () => {
+    const found = await investigated([
+      ...room2,
+      ...others,
+      failing(3.2),
+      sameDay(50, 3.01, { analyzerId: room5 }),
+      sameDay(60, 2.99, { analyzerId: room7 }),
+    ]);
+    expect(evidenceIn(found)).toContain('only-this-analyzer-moved');
+    expect(causesOf(found)).not.toContain('shared');
+  });
+
+  it('runs with another syringe are not held against each other', async () => {
+    const found = await investigated([
+      ...room2,
+      ...others,
+      failing(3.2),
+      sameDay(50, 3.21, { analyzerId: room5, syringeId: 'syringe-of-another-room' }),
+    ]);
+    expect(evidenceIn(found)).not.toContain('all-analyzers-moved');
+  });
+
+  it('a laboratory of two analyzers can tell as well', async () => {
+    const entries = [...room2, ...goodWeeks(1000, { analyzerId: room5 }), failing(3.2)];
+    const laboratory = twoAnalyzers();
+    const stayed = [...entries, sameDay(50, 3.01, { analyzerId: room5 })];
+    expect(evidenceIn(await investigated(stayed, { laboratory }))).toContain('only-this-analyzer-moved');
+    const moved = [...entries, sameDay(50, 3.19, { analyzerId: room5 })];
+    expect(causesOf(await investigated(moved, { laboratory }))[0]).toBe('shared');
+    const apart = [...entries, sameDay(50, 2.8, { analyzerId: room5 })];
+    expect(evidenceIn(await investigated(apart, { laboratory }))).not.toContain('all-analyzers-moved');
+  });
+
+  it('a step that begins at a logged event: that event', async () => {
+    const cylinder = event('cylinder', week(9.5), 'New cylinder of test gas.');
+    const found = await investigated([...room2, cylinder, failing(3.01, { dlco: 0.9 })]);
+    expect(causesOf(found)).toContain('logged-event');
+    expect(sentencesOf(found)).toContain(
+      '12 Mar 2026, when it may have begun: Cylinder: New cylinder of test gas.',
+    );
+    const long = event('cylinder', week(3.5), 'New cylinder of test gas.');
+    const without = await investigated([...room2, long, failing(3.01, { dlco: 0.9 })]);
+    expect(causesOf(without)).not.toContain('logged-event');
+    expect(evidenceIn(without)).toContain('no-event-near');
+  });
+
+  it('the same room typed week after week: the conditions are not being read', async () => {
+    const same = { ambient: { temperatureC: 22, barometricMmHg: 760 } };
+    const found = await investigated([...goodWeeks(0, same), failing(3.2, same)]);
+    expect(causesOf(found)).toContain('conditions-not-read');
+    expect(sentencesOf(found)).toContain('22 °C and 760 mmHg were typed in 11 weeks on end.');
+    expect(causesOf(await investigated([...room2, failing(3.2)]))).not.toContain('conditions-not-read');
+  });
+
+  it('the biological control off and the simulation good: what the syringe does not exercise', async () => {
+    const off = checkDone('biological-control', { outcome: 'failed' });
+    const found = await investigated([...room2, failing(3.01), off]);
+    expect(found.off).toBeNull();
+    expect(causesOf(found)).toEqual(['not-exercised']);
+    const passed = checkDone('biological-control', { outcome: 'passed' });
+    expect(causesOf(await investigated([...room2, failing(3.01), passed]))).toEqual([]);
+  });
+});
+
+describe('as the checks come in', () => {
+  it('the ranking follows them, and the next proposal is none that was made', async () => {
+    const first = await investigated([...room2, failing(3.2)]);
+    expect(nextChecks(first)[0]?.check).toBe('repeat');
+    expect(nextChecks(first)[1]?.check).toBe('volume-check');
+    expect(causesOf(first)).toContain('volume-measurement');
+
+    const repeated = [...room2, failing(3.2), sameDay(20, 3.21, lookingInto('repeat'))];
+    const second = await investigated(repeated);
+    expect(nextChecks(second)[0]?.check).toBe('volume-check');
+    expect(sentencesOf(second)).toContain('Repeated: VA is high. Not a slip.');
+
+    const read = checkDone('volume-check', {
+      ...lookingInto('volume-check'),
+      volume: { expectedL: 3.36, readL: [3.35, 3.37, 3.36], limitFraction: 0.025 },
+    });
+    const third = await investigated([...repeated, read]);
+    expect(causesOf(third)).not.toContain('volume-measurement');
+    expect(third.checks.find(({ check }) => check === 'volume-check')?.done).toHaveLength(1);
+    expect(nextChecks(third).map(({ check }) => check)).not.toContain('volume-check');
+    expect(nextChecks(third)[0]?.check).not.toBe('repeat');
+  });
+
+  it('a run after the room was read anew speaks for or against the conditions', async () => {
+    const good = await investigated([...room2, failing(3.2), sameDay(20, 3, lookingInto('read-conditions'))]);
+    expect(causesOf(good)[0]).toBe('conditions-or-conversion');
+    const off = await investigated([
+      ...room2,
+      failing(3.2),
+      sameDay(20, 3.21, lookingInto('read-conditions')),
+    ]);
+    expect(causesOf(off)[0]).not.toBe('conditions-or-conversion');
+  });
+
+  it('a failed volume check without figures does not say which way', async () => {
+    const failedCheck = checkDone('volume-check', { ...lookingInto('volume-check'), outcome: 'failed' });
+    const found = await investigated([...room2, failing(3.2), failedCheck]);
+    expect(evidenceIn(found).filter((id) => id.startsWith('volume-check'))).toEqual([]);
+    expect(sentencesOf(found)).toContain('Volume check of 16 Mar 2026: failed, without figures.');
+  });
+
+  it('what is voided counts for nothing', async () => {
+    const read = checkDone('volume-check', { ...lookingInto('volume-check'), checkId: 'check-number-1' });
+    const voided = draft('check-voided', { checkId: 'check-number-1', reason: 'Wrong analyzer.' });
+    const found = await investigated([...room2, failing(3.2), read, voided]);
+    expect(evidenceIn(found)).not.toContain('volume-check-good');
+    expect(nextChecks(found).map(({ check }) => check)).toContain('volume-check');
+  });
+
+  it('what is found after the analyzer was worked on says nothing of the fault', async () => {
+    const repair = event('bag', hoursLater(1), 'Bag replaced.');
+    const later = checkDone('volume-check', { ...lookingInto('volume-check'), doneAt: hoursLater(2) });
+    const before = checkDone('volume-check', { ...lookingInto('volume-check'), doneAt: hoursLater(0.5) });
+    expect(evidenceIn(await investigated([...room2, failing(3.2), repair, later]))).not.toContain(
+      'volume-check-good',
+    );
+    expect(evidenceIn(await investigated([...room2, failing(3.2), repair, before]))).toContain(
+      'volume-check-good',
+    );
+  });
+
+  it('a dropped syringe is said', async () => {
+    const drop = draft('syringe-dropped', {
+      dropId: 'drop-number-1',
+      syringeId: ids.syringe,
+      droppedAt: week(9.2),
+      description: 'Fell off the trolley.',
+    });
+    expect(sentencesOf(await investigated([...room2, drop, failing(3.2)]))).toContainEqual(
+      expect.stringMatching(/^The syringe was dropped on 10 Mar 2026/),
+    );
+  });
+});
+
+describe('the checks that are offered', () => {
+  const offered = async (
+    entries: Parameters<typeof investigated>[0],
+    laboratory?: ReturnType<typeof twoAnalyzers>,
+  ) => {
+    const found = await investigated(entries, laboratory && { laboratory });
+    return found.checks.map(({ check }) => check);
+  };
+
+  it('are those that can be made here: the other route only where the analyzer has one', async () => {
+    expect(await offered([...room2, failing(3.2)])).not.toContain('other-route');
+    const both = [...room2, ...goodWeeks(3000, { route: 'built-in' }), failing(3.2)];
+    expect(await offered(both)).toContain('other-route');
+  });
+
+  it('another analyzer only where one in service is tested with the same syringe', async () => {
+    const found = await investigated([...room2, ...others, failing(3.2)]);
+    const labels = () =>
+      found.checks.find(({ check }) => check === 'other-analyzer')?.begins.map(({ label }) => label);
+    expect(labels()).toEqual(['Run Room 5', 'Run Room 7']);
+    const out = (analyzerId: string) =>
+      draft('service-set', {
+        serviceId: `service-of-${analyzerId}`,
+        analyzerId,
+        inService: false,
+        from: week(9),
+        reason: 'Waits for a valve.',
+      });
+    const none = [...room2, failing(3.2), out(room5), out(room7)];
+    expect(await offered(none)).not.toContain('other-analyzer');
+  });
+
+  it('begin linked to the run that is looked into, with its syringe', async () => {
+    const found = await investigated([...room2, ...others, failing(3.2)]);
+    const begin = found.checks.find(({ check }) => check === 'other-analyzer')?.begins[0];
+    expect(begin).toMatchObject({
+      kind: 'run',
+      start: {
+        analyzerId: room5,
+        syringeId: ids.syringe,
+        reason: 'suspected-fault',
+        investigates: { runId: ids.run(10), check: 'other-analyzer' },
+      },
+    });
+    const volume = found.checks.find(({ check }) => check === 'volume-check')?.begins[0];
+    expect(volume).toMatchObject({
+      kind: 'note',
+      href: `/check/volume-check/${ids.analyzer}/${ids.run(10)}/volume-check`,
+    });
+  });
+});
