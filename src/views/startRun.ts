@@ -96,3 +96,8 @@ export function goBackTo(aside: BenchDraft): void {
   setBenchDraft(aside);
   setBegun(true);
 }
+
+export function throwAway(aside: BenchDraft): void {
+  const { benchAside, setBenchAside } = useScreenState.getState();
+  setBenchAside(benchAside.filter((one) => one !== aside));
+}

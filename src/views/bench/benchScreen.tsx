@@ -18,7 +18,7 @@ export function BenchScreen() {
           <OpenFailures analyzerId={bench.draft.analyzerId} />
           <VerdictFrame>
             <VerdictPanel bench={bench} />
-          <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
+            <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
           </VerdictFrame>
           <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
         </div>

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { Route, RunNumbers } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
@@ -12,15 +13,18 @@ import { shownJudgement } from '../verdictOfTheDay.ts';
 
 const shown = 6;
 
-/** The analyzer's last runs by the same route, newest first, with the verdict of their day. Voided ones stay, struck through. */
-export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Route }) {
+/**
+ * The analyzer's last runs by the same route, newest first, with the verdict of their day. Voided ones stay, struck
+ * through. No key that is typed changes them, so none draws them again.
+ */
+export const LastRuns = memo(function LastRuns({ analyzerId, route }: { analyzerId: string; route: Route }) {
   const { logbook } = useLogbook();
   const analyzer = logbook.analyzers.get(analyzerId);
   if (!analyzer) return null;
-  const runs = logbook.runs
-    .filter(({ body }) => body.analyzerId === analyzerId && body.route === route)
-    .slice(-shown)
-    .reverse();
+  const runs = newestOf(
+    logbook.runs,
+    (run) => run.body.analyzerId === analyzerId && run.body.route === route,
+  );
   const title = `Last runs of ${analyzer.description.label}, ${routeWords[route].toLowerCase()}`;
   if (runs.length === 0) {
     return (
@@ -63,6 +67,16 @@ export function LastRuns({ analyzerId, route }: { analyzerId: string; route: Rou
       </TableFrame>
     </section>
   );
+});
+
+/** Newest first, looked for from the end: no more of them than are shown. */
+function newestOf(runs: readonly LoggedRun[], isWanted: (run: LoggedRun) => boolean): LoggedRun[] {
+  const found: LoggedRun[] = [];
+  for (let index = runs.length - 1; index >= 0 && found.length < shown; index -= 1) {
+    const run = runs[index];
+    if (run !== undefined && isWanted(run)) found.push(run);
+  }
+  return found;
 }
 
 function LastRun({ run }: { run: LoggedRun }) {

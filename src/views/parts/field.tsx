@@ -11,6 +11,10 @@ interface FieldFrameProps {
   /** Something to know that stops nobody. */
   warning?: ReactNode | undefined;
   hint?: ReactNode | undefined;
+  /** Quiet words beside the control: the value in another unit, or where it comes from. */
+  beside?: ReactNode | undefined;
+  /** Drawn with another edge: its value was not typed here. */
+  isTakenOver?: boolean | undefined;
 }
 
 interface FieldFrame {
@@ -20,22 +24,37 @@ interface FieldFrame {
 }
 
 /** Label, control and the messages under it, tied together for screen readers. */
-export function useFieldFrame({ label, error, warning, hint }: FieldFrameProps): FieldFrame {
+export function useFieldFrame({
+  label,
+  error,
+  warning,
+  hint,
+  beside,
+  isTakenOver = false,
+}: FieldFrameProps): FieldFrame {
   const id = useId();
   const messages = [
     { key: 'error', content: error },
     { key: 'warning', content: warning },
     { key: 'hint', content: hint },
-  ].filter(({ content }) => content !== undefined && content !== null && content !== '');
+  ].filter(({ content }) => isSaid(content));
+  const described = [...messages.map(({ key }) => key), ...(isSaid(beside) ? ['beside'] : [])];
   return {
     id,
-    describedBy: messages.length > 0 ? messages.map(({ key }) => `${id}-${key}`).join(' ') : undefined,
+    describedBy: described.length > 0 ? described.map((key) => `${id}-${key}`).join(' ') : undefined,
     wrap: (control) => (
-      <div className="field">
+      <div className="field" data-taken-over={isTakenOver ? true : undefined}>
         <label className="field__label" htmlFor={id}>
           {label}
         </label>
-        <div className="field__control">{control}</div>
+        <div className="field__control">
+          {control}
+          {isSaid(beside) ? (
+            <span className="field__beside" id={`${id}-beside`}>
+              {beside}
+            </span>
+          ) : null}
+        </div>
         {messages.map(({ key, content }) => (
           <div className="field__message" data-tone={key} id={`${id}-${key}`} key={key}>
             {content}
@@ -46,6 +65,8 @@ export function useFieldFrame({ label, error, warning, hint }: FieldFrameProps):
   };
 }
 
+const isSaid = (content: ReactNode) => content !== undefined && content !== null && content !== '';
+
 type InputFieldProps = FieldFrameProps &
   Omit<InputHTMLAttributes<HTMLInputElement>, 'onChange' | 'value' | 'id'> & {
     value: string;
@@ -54,8 +75,18 @@ type InputFieldProps = FieldFrameProps &
     after?: ReactNode;
   };
 
-export function InputField({ label, error, warning, hint, after, onText, ...input }: InputFieldProps) {
-  const { id, describedBy, wrap } = useFieldFrame({ label, error, warning, hint });
+export function InputField({
+  label,
+  error,
+  warning,
+  hint,
+  beside,
+  isTakenOver,
+  after,
+  onText,
+  ...input
+}: InputFieldProps) {
+  const { id, describedBy, wrap } = useFieldFrame({ label, error, warning, hint, beside, isTakenOver });
   return wrap(
     <>
       <input
@@ -131,13 +162,15 @@ export function ChoiceField<T extends string>({
   error,
   warning,
   hint,
+  beside,
+  isTakenOver,
   value,
   choices,
   onChoice,
   placeholder,
   ...select
 }: ChoiceFieldProps<T>) {
-  const { id, describedBy, wrap } = useFieldFrame({ label, error, warning, hint });
+  const { id, describedBy, wrap } = useFieldFrame({ label, error, warning, hint, beside, isTakenOver });
   return wrap(
     <select
       {...select}

@@ -14,6 +14,7 @@ export function PersonField({
   error,
   only,
   keep,
+  ...frame
 }: {
   label: string;
   value: string;
@@ -21,6 +22,9 @@ export function PersonField({
   error?: ReactNode;
   only?: Role | undefined;
   keep?: string | undefined;
+  beside?: ReactNode;
+  isTakenOver?: boolean;
+  'data-field'?: string;
 }) {
   const { logbook } = useLogbook();
   const people = [...logbook.technologists.values()].filter(
@@ -28,6 +32,7 @@ export function PersonField({
   );
   return (
     <ChoiceField
+      {...frame}
       choices={people.map(({ id, initials, name }) => ({ value: id, label: `${initials}  ${name}` }))}
       error={error}
       hint={people.length === 0 ? 'Nobody to choose: add a person under Equipment.' : undefined}

@@ -10,7 +10,7 @@ import type {
   RuleId,
   VerdictWord,
 } from '../../core/index.ts';
-import type { EventType, Role, RunReason } from '../../journal/entries.ts';
+import type { EventType, Role, RunReason, TemperatureUnit } from '../../journal/entries.ts';
 import { millilitres, percent, plain } from './figures.ts';
 
 export const verdictWords: Record<VerdictWord, string> = { pass: 'Pass', warn: 'Warning', fail: 'Fail' };
@@ -44,6 +44,7 @@ export const quantityWords: Record<Quantity, string> = { va: 'VA', dlco: 'DLCO' 
 
 export const gasConditions: readonly GasCondition[] = ['BTPS', 'ATPS', 'ATP', 'ATPD', 'STPD'];
 export const pressureUnits: readonly PressureUnit[] = ['mmHg', 'kPa', 'hPa'];
+export const temperatureUnits: readonly TemperatureUnit[] = ['°C', '°F'];
 export const dlcoUnits: readonly DlcoUnit[] = ['mL/min/mmHg', 'mmol/min/kPa'];
 
 /** What each rule says, without its numbers; the numbers are the policy's. */

@@ -13,7 +13,7 @@ import { assessOnTheBench } from '../runForm/assessOnTheBench.ts';
 import { type BenchDraft, type BenchField, touched } from '../runForm/benchDraft.ts';
 import { draftOfRun, draftOnAnalyzer } from '../runForm/draftMoves.ts';
 import { readBenchDraft } from '../runForm/readBenchDraft.ts';
-import type { RunForm } from '../runForm/runFields.tsx';
+import type { RunForm } from '../runForm/runForm.ts';
 import { analyzerAsOf } from '../runForm/setUp.ts';
 import { changesBetween, fieldsOf } from './describeRun.ts';
 

@@ -3,6 +3,7 @@ import { type DlcoUnit, type PressureUnit, pressureInMmHg } from '../../core/ind
 import type { TemperatureUnit } from '../../journal/entries.ts';
 import type { NumberSpec, OtherUnit } from '../parts/readNumber.ts';
 import { pressureUnits } from '../parts/words.ts';
+import type { BenchDraft, NumberFieldName } from './benchDraft.ts';
 
 /** The lowest is a laboratory at about 5,500 m, the highest lies above any weather at sea level. */
 const pressureRanges: Record<PressureUnit, { lowest: number; highest: number; example: string }> = {
@@ -110,3 +111,25 @@ const dlcoSpecs: Record<DlcoUnit, NumberSpec> = {
 };
 
 export const dlcoSpec = (unit: DlcoUnit): NumberSpec => dlcoSpecs[unit];
+
+/** How a field is read, in the units that a form has chosen. */
+export function specOf(field: NumberFieldName, draft: BenchDraft): NumberSpec {
+  switch (field) {
+    case 'temperature':
+      return temperatureSpec(draft.temperatureUnit);
+    case 'pressure':
+      return pressureSpec(draft.pressureUnit);
+    case 'dlco':
+      return dlcoSpec(draft.dlcoUnit);
+    case 'humidity':
+      return humiditySpec;
+    case 'va':
+      return vaSpec;
+    case 'inspiredVolume':
+      return inspiredVolumeSpec;
+    case 'volumeCheck':
+      return volumeCheckSpec;
+    case 'breathHold':
+      return breathHoldSpec;
+  }
+}

@@ -1,93 +1,43 @@
-/** The fields of a run, filled in at the bench and when a run is amended. */
+/** The fields of a run, filled in at the bench and when a run is amended, in the order in which an analyzer shows its numbers. */
 import type { ReactNode } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
-import {
-  type Choice,
-  ChoiceField,
-  choicesOf,
-  IfKnown,
-  InlineChoice,
-  InputField,
-  plainChoices,
-  TextAreaField,
-} from '../parts/field.tsx';
+import { type Choice, ChoiceField, choicesOf, InputField, TextAreaField } from '../parts/field.tsx';
 import { localMinute } from '../parts/localTime.ts';
 import { PersonField } from '../parts/personField.tsx';
-import type { Slip } from '../parts/readNumber.ts';
-import { dlcoUnits, gasConditions, pressureUnits, reasonWords, routeWords } from '../parts/words.ts';
-import type { BenchDraft, BenchField } from './benchDraft.ts';
-import type { BenchReading } from './readBenchDraft.ts';
+import { reasonWords, routeWords } from '../parts/words.ts';
+import { LeftOn } from './leftOn.tsx';
+import { MeasuredField, useOriginWords } from './measuredField.tsx';
+import type { RunForm } from './runForm.ts';
+import { troubleOf } from './trouble.tsx';
 import './runForm.css';
-
-/** What the fields show and tell. */
-export interface RunForm {
-  draft: BenchDraft;
-  reading: BenchReading;
-  /** What stands under a field that is in order. */
-  hints: Partial<Record<'analyzerId' | 'madeAt', string>>;
-  /** The time that an empty field for it stands for, in ms. */
-  unlessTyped: number;
-  /** Who made the run that is amended: may be chosen though retired by now. */
-  technologistId?: string;
-  /** Whether writing was tried: what is missing is then said. */
-  tried: boolean;
-  change: (changes: Partial<BenchDraft>) => void;
-  chooseAnalyzer: (analyzerId: string) => void;
-  leaveField: (field: BenchField) => void;
-  showsTrouble: (field: BenchField) => boolean;
-}
 
 const routes = choicesOf(routeWords);
 const reasons = choicesOf(reasonWords);
-const conditions = plainChoices(gasConditions);
-const pressureChoices = plainChoices(pressureUnits);
-const dlcoChoices = plainChoices(dlcoUnits);
 
-const missingWords: Partial<Record<BenchField, string>> = {
-  analyzerId: 'Choose the analyzer.',
-  technologistId: 'Choose who made the run.',
-  syringeId: 'Choose the syringe.',
-  temperature: 'Type the temperature of the room.',
-  pressure: 'Type the barometric pressure.',
-  humidity: 'A VA reported as ATP needs the room’s humidity.',
-  va: 'Type the alveolar volume that the analyzer reports.',
-  dlco: 'Type the DLCO that the analyzer reports.',
-};
-
-export function RunFields({ form }: { form: RunForm }) {
+/** `reportedHead`: what stands beside the title of the readings. */
+export function RunFields({ form, reportedHead = null }: { form: RunForm; reportedHead?: ReactNode }) {
   const { draft, change } = form;
   return (
     <>
-      <WhoAndWhat form={form} />
+      <div className="stack">
+        <WhoAndWhat form={form} />
+        <LeftOn form={form} />
+      </div>
       <fieldset className="stack group">
         <legend>The room</legend>
-        <NumberField
-          after={<span className="unit">°C</span>}
-          form={form}
-          field="temperature"
-          label="Temperature"
-        />
-        <NumberField
-          after={
-            <InlineChoice
-              choices={pressureChoices}
-              name="Unit of pressure"
-              onChoice={(pressureUnit) => change({ pressureUnit })}
-              value={draft.pressureUnit}
-            />
-          }
-          form={form}
-          field="pressure"
-          label="Barometric pressure"
-        />
-        <NumberField
-          after={<span className="unit">%</span>}
-          form={form}
-          field="humidity"
-          label={<IfKnown>Relative humidity</IfKnown>}
-        />
+        <MeasuredField field="temperature" form={form} />
+        <MeasuredField field="pressure" form={form} />
+        <MeasuredField field="humidity" form={form} />
       </fieldset>
-      <Reported form={form} />
+      <fieldset className="stack group">
+        <legend>The analyzer reports</legend>
+        {reportedHead}
+        <MeasuredField field="va" form={form} />
+        <MeasuredField field="dlco" form={form} />
+        <MeasuredField field="inspiredVolume" form={form} />
+        <MeasuredField field="breathHold" form={form} />
+        <MeasuredField field="volumeCheck" form={form} />
+      </fieldset>
       <TextAreaField label="Comment" onText={(comment) => change({ comment })} value={draft.comment} />
     </>
   );
@@ -96,11 +46,14 @@ export function RunFields({ form }: { form: RunForm }) {
 function WhoAndWhat({ form }: { form: RunForm }) {
   const { draft, reading, change, chooseAnalyzer, unlessTyped, hints } = form;
   const { logbook } = useLogbook();
+  const syringeOrigin = useOriginWords(form, 'syringeId');
+  const personOrigin = useOriginWords(form, 'technologistId');
   return (
     <fieldset className="pairs">
       <legend className="for-readers">Analyzer, syringe and person</legend>
       <ChoiceField
         choices={equipmentChoices(logbook.analyzers)}
+        data-field="analyzerId"
         error={troubleOf(form, 'analyzerId')}
         hint={hints.analyzerId}
         label="Analyzer"
@@ -109,8 +62,11 @@ function WhoAndWhat({ form }: { form: RunForm }) {
         warning={reading.warnings.analyzerId}
       />
       <ChoiceField
+        beside={syringeOrigin}
         choices={equipmentChoices(logbook.syringes)}
+        data-field="syringeId"
         error={troubleOf(form, 'syringeId')}
+        isTakenOver={syringeOrigin !== null}
         label="Syringe"
         onChoice={(syringeId) => change({ syringeId })}
         value={draft.syringeId}
@@ -127,15 +83,20 @@ function WhoAndWhat({ form }: { form: RunForm }) {
         label="Reason"
         onChoice={(reason) => change({ reason })}
         value={draft.reason}
+        warning={reading.warnings.reason}
       />
       <PersonField
+        beside={personOrigin}
+        data-field="technologistId"
         error={troubleOf(form, 'technologistId')}
+        isTakenOver={personOrigin !== null}
         keep={form.technologistId}
         label="Technologist"
         onChoice={(technologistId) => change({ technologistId })}
         value={draft.technologistId}
       />
       <InputField
+        data-field="madeAt"
         error={troubleOf(form, 'madeAt')}
         hint={hints.madeAt}
         label="Made at"
@@ -145,127 +106,6 @@ function WhoAndWhat({ form }: { form: RunForm }) {
         value={draft.madeAt === '' ? localMinute(unlessTyped) : draft.madeAt}
       />
     </fieldset>
-  );
-}
-
-function Reported({ form }: { form: RunForm }) {
-  const { draft, change } = form;
-  return (
-    <fieldset className="stack group">
-      <legend>The analyzer reports</legend>
-      <NumberField
-        after={
-          <>
-            <span className="unit">L</span>
-            <InlineChoice
-              choices={conditions}
-              name="Condition of VA"
-              onChoice={(vaReportedAs) => change({ vaReportedAs })}
-              value={draft.vaReportedAs}
-            />
-          </>
-        }
-        form={form}
-        field="va"
-        label="Alveolar volume, VA"
-      />
-      <NumberField
-        after={
-          <InlineChoice
-            choices={dlcoChoices}
-            name="Unit of DLCO"
-            onChoice={(dlcoUnit) => change({ dlcoUnit })}
-            value={draft.dlcoUnit}
-          />
-        }
-        form={form}
-        field="dlco"
-        label="DLCO"
-      />
-      <NumberField
-        after={<span className="unit">L {draft.vaReportedAs}</span>}
-        form={form}
-        field="inspiredVolume"
-        label={<IfKnown>Inspired volume</IfKnown>}
-      />
-      <NumberField
-        after={<span className="unit">L BTPS</span>}
-        form={form}
-        field="volumeCheck"
-        label={<IfKnown>Volume check</IfKnown>}
-      />
-      <NumberField
-        after={<span className="unit">s</span>}
-        form={form}
-        field="breathHold"
-        label={<IfKnown>Breath-hold time</IfKnown>}
-      />
-    </fieldset>
-  );
-}
-
-export type NumberFieldName =
-  | 'temperature'
-  | 'pressure'
-  | 'humidity'
-  | 'va'
-  | 'dlco'
-  | 'inspiredVolume'
-  | 'volumeCheck'
-  | 'breathHold';
-
-export function NumberField({
-  form,
-  field,
-  label,
-  after,
-}: {
-  form: RunForm;
-  field: NumberFieldName;
-  label: ReactNode;
-  after: ReactNode;
-}) {
-  const { draft, reading, change, leaveField } = form;
-  return (
-    <InputField
-      after={after}
-      error={troubleOf(form, field)}
-      inputMode="decimal"
-      label={label}
-      onBlur={() => leaveField(field)}
-      onText={(text) => change({ [field]: text })}
-      value={draft[field]}
-      warning={reading.warnings[field]}
-    />
-  );
-}
-
-/** What stands under a field: an error once the field was left, what is missing once recording was tried. */
-export function troubleOf(form: RunForm, field: BenchField): ReactNode {
-  const { reading, showsTrouble, tried, change } = form;
-  const error = reading.errors[field];
-  if (error && showsTrouble(field)) {
-    const { message, slip } = error;
-    return (
-      <>
-        {message} {slip ? <SlipButton onUse={() => change(correction(field, slip))} slip={slip} /> : null}
-      </>
-    );
-  }
-  return tried && reading.missing.includes(field) ? missingWords[field] : undefined;
-}
-
-function correction(field: BenchField, slip: Slip): Partial<BenchDraft> {
-  if (slip.kind === 'text') return { [field]: slip.text };
-  const pressureUnit = pressureUnits.find((unit) => unit === slip.unit);
-  return pressureUnit ? { pressureUnit } : {};
-}
-
-function SlipButton({ slip, onUse }: { slip: Slip; onUse: () => void }) {
-  return (
-    <button data-weight="line" onClick={onUse} type="button">
-      {slip.kind === 'text' ? `Use ${slip.text}` : `Switch to ${slip.unit}`}
-    </button>
   );
 }
 

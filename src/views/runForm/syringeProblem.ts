@@ -61,14 +61,12 @@ function dueOnOf(
 
 /** Leak and stop are checked after any drop. Source: ATS laboratory manual, 3rd ed. */
 function dropped(logbook: Logbook, { id, description }: Syringe, madeAt: number): string {
-  const falls = logbook.drops.filter(
-    ({ body }) => body.syringeId === id && Date.parse(body.droppedAt) <= madeAt,
-  );
-  const last = falls.reduce<string>(
-    (latest, { body }) => (body.droppedAt > latest ? body.droppedAt : latest),
-    '',
-  );
-  if (last === '') return '';
+  const last = logbook.drops
+    .filter(({ body }) => body.syringeId === id && Date.parse(body.droppedAt) <= madeAt)
+    .map(({ body }) => body.droppedAt)
+    .sort()
+    .at(-1);
+  if (last === undefined) return '';
   const checkedAt = newestCheck(logbook, id, 'syringe-leak', madeAt)?.body.doneAt ?? '';
   return checkedAt >= last
     ? ''

@@ -14,7 +14,7 @@ import { draftAfterRecording, draftForAnalyzer, ownSyringe } from './draftMoves.
 import { lastRunOf } from './lastRunOf.ts';
 import { withoutCarried, withoutOtherDays } from './origins.ts';
 import { readBenchDraft } from './readBenchDraft.ts';
-import type { RunForm } from './runFields.tsx';
+import type { RunForm } from './runForm.ts';
 
 export function useRunOnBench() {
   const { handle, logbook, assessments } = useLogbook();

@@ -37,10 +37,17 @@ async function choose(user: UserEvent) {
 
 /** 3.45 L BTPS at 22 °C and 760 mmHg. */
 async function type(user: UserEvent, { va = '3.45', dlco = '0.12' } = {}) {
-  await user.type(field('Temperature'), '22');
-  await user.type(field('Barometric pressure'), '760');
-  await user.type(field('Alveolar volume, VA'), va);
-  await user.type(field('DLCO'), dlco);
+  const typed: [label: string, text: string][] = [
+    ['Temperature', '22'],
+    ['Barometric pressure', '760'],
+    ['Alveolar volume, VA', va],
+    ['DLCO', dlco],
+  ];
+  for (const [label, text] of typed) {
+    // What was carried over is typed over.
+    await user.clear(field(label));
+    await user.type(field(label), text);
+  }
 }
 
 describe('the bench while typing', () => {
@@ -89,8 +96,10 @@ describe('the bench while typing', () => {
     expect(choice('Unit of pressure')).toHaveDisplayValue('mmHg');
     expect(field('Barometric pressure')).toHaveDisplayValue('760');
     expect(field('Barometric pressure')).not.toHaveAttribute('aria-invalid');
-    await user.click(screen.getByRole('button', { name: 'Use 22.22' }));
-    expect(field('Temperature')).toHaveDisplayValue('22.22');
+    await user.click(screen.getByRole('button', { name: 'Switch to °F' }));
+    expect(choice('Unit of temperature')).toHaveDisplayValue('°F');
+    expect(field('Temperature')).toHaveDisplayValue('72');
+    expect(field('Temperature')).toHaveAccessibleDescription('= 22.2 °C');
   });
 
   it('says above the verdict that a failure is open on the analyzer in hand', async () => {
@@ -136,7 +145,8 @@ describe('recording', () => {
     expect(verdict()).toHaveTextContent(/Room 2, run of .*, recorded by IM\..*Pass/);
     expect(field('Alveolar volume, VA')).toHaveDisplayValue('');
     expect(choice('Analyzer')).toHaveDisplayValue('Room 2');
-    expect(recordButton()).toHaveFocus();
+    // One more Enter records nothing.
+    expect(screen.getByRole('group', { name: 'The run and what comes next' })).toHaveFocus();
     expect(runsIn(handle)[0]).toMatchObject({
       by: ids.supervisor,
       body: {

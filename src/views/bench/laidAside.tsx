@@ -1,0 +1,43 @@
+import { useState } from 'react';
+import { useLogbook } from '../logbookContext.tsx';
+import { Notice } from '../parts/notice.tsx';
+import { routeWords } from '../parts/words.ts';
+import type { BenchDraft } from '../runForm/benchDraft.ts';
+import { goBackTo, throwAway } from '../startRun.ts';
+
+/** Half-typed runs that another run was begun over. */
+export default function LaidAside({ aside }: { aside: readonly BenchDraft[] }) {
+  return (
+    <Notice tone="quiet">
+      {aside.map((draft, index) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: two drafts may hold the same
+        <OneAside draft={draft} key={index} />
+      ))}
+    </Notice>
+  );
+}
+
+function OneAside({ draft }: { draft: BenchDraft }) {
+  const { logbook } = useLogbook();
+  const [isAsked, setAsked] = useState(false);
+  const label = logbook.analyzers.get(draft.analyzerId)?.description.label ?? 'an analyzer';
+  return (
+    <div className="line line--baseline">
+      <span>
+        A half-typed run of <bdi>{label}</bdi> is kept ({routeWords[draft.route].toLowerCase()}
+        {typedWords(draft)}).
+      </span>
+      <button data-weight="line" onClick={() => goBackTo(draft)} type="button">
+        Go back to it
+      </button>
+      <button data-weight="line" onClick={() => (isAsked ? throwAway(draft) : setAsked(true))} type="button">
+        {isAsked ? 'Yes, throw it away' : 'Throw it away…'}
+      </button>
+    </div>
+  );
+}
+
+function typedWords({ va, dlco }: BenchDraft): string {
+  const typed = [...(va === '' ? [] : [`VA ${va}`]), ...(dlco === '' ? [] : [`DLCO ${dlco}`])];
+  return typed.length === 0 ? '' : `; ${typed.join(', ')}`;
+}

@@ -1,0 +1,34 @@
+import { lazy, Suspense, useState } from 'react';
+import { attachedWords } from './attached.ts';
+import { useOriginWords } from './measuredField.tsx';
+import type { RunForm } from './runForm.ts';
+import { troubleOf } from './trouble.tsx';
+
+/** Most weeks nothing is left on the syringe that was not last week. */
+const LeftOnEditor = lazy(() => import('./leftOnEditor.tsx'));
+
+/** The hose or filter that the syringe was emptied through: part of what the gas is diluted with. */
+export function LeftOn({ form }: { form: RunForm }) {
+  const { draft } = form;
+  const [isOpen, setOpen] = useState(false);
+  const origin = useOriginWords(form, 'attached');
+  const trouble = troubleOf(form, 'attached');
+  if (isOpen || trouble !== undefined) {
+    return (
+      <Suspense fallback={null}>
+        <LeftOnEditor form={form} onClose={() => setOpen(false)} trouble={trouble} />
+      </Suspense>
+    );
+  }
+  return (
+    <p className="line line--baseline left-on">
+      <span>
+        <span className="quiet">Left on the syringe:</span> {attachedWords(draft.attached)}
+        {origin === null ? null : <span className="field__beside"> {origin}</span>}
+      </span>
+      <button data-weight="line" onClick={() => setOpen(true)} type="button">
+        Hose or filter…
+      </button>
+    </p>
+  );
+}
