@@ -141,4 +141,28 @@ describe('the guided run', () => {
     await page.getByRole('link', { name: 'Guide me through' }).click();
     await heading(page, 2).waitFor();
   });
+
+  it('shows caution and heading of the new step on a phone, wherever the button was pressed', async () => {
+    const { page } = profile;
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.getByLabel('Technologist').selectOption({ label: 'AE  Ada Example' });
+    await page.getByLabel('Temperature', { exact: true }).fill('21.5');
+    await page.getByLabel('Barometric pressure').fill('755');
+    await page.getByRole('link', { name: 'Guide me through' }).click();
+    for (const [step, button] of [
+      [1, 'On to the room'],
+      [2, 'On to the syringe'],
+    ] as const) {
+      await heading(page, step).waitFor();
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+      expect(await page.evaluate(() => window.scrollY)).toBeGreaterThan(0);
+      await page.getByRole('button', { name: button }).click();
+      await heading(page, step + 1).waitFor();
+      const caution = await page.getByRole('region', { name: 'Caution' }).boundingBox();
+      const head = await heading(page, step + 1).boundingBox();
+      expect(caution?.y).toBeGreaterThanOrEqual(0);
+      expect(head?.y).toBeGreaterThan(caution?.y ?? 0);
+      expect((head?.y ?? 0) + (head?.height ?? 0)).toBeLessThanOrEqual(844);
+    }
+  });
 });

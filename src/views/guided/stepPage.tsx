@@ -18,8 +18,11 @@ export function StepPage({ guide, here }: { guide: Guide; here: GuideStep }) {
   const form = useRef<HTMLFormElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
   const { triesHere, goOn, goBack } = guide;
-  // The new step is read out, and the keyboard goes on from its head.
-  useEffect(() => heading.current?.focus(), []);
+  // The new step is read out, and the keyboard goes on from its head; in sight from its top, where its caution may stand.
+  useEffect(() => {
+    if (window.scrollY > 0) window.scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: true });
+  }, []);
   useEffect(() => {
     if (triesHere > 0) focusFirstInvalid(form.current);
   }, [triesHere]);
@@ -99,6 +102,8 @@ function StepFoot({ guide, here }: { guide: Guide; here: GuideStep }) {
   const { bench, hold, volumeCheck, goBack, goOnAllTheSame } = guide;
   const words = buildGoOn(here, { draft: bench.draft, hold, volumeCheck });
   const isStop = volumeCheck?.outcome?.isInside === false;
+  const isFirst = stepBefore(here.id) === null;
+  const keys = [isStop ? [] : ['Enter goes on'], isFirst ? [] : ['Esc goes back']].flat();
   return (
     <div className="group line">
       {isStop ? (
@@ -110,12 +115,12 @@ function StepFoot({ guide, here }: { guide: Guide; here: GuideStep }) {
           {words}
         </button>
       )}
-      {stepBefore(here.id) === null ? null : (
+      {isFirst ? null : (
         <button className="guide-step__go" onClick={goBack} type="button">
           Back
         </button>
       )}
-      <span className="quiet small">{isStop ? 'Esc goes back.' : 'Enter goes on, Esc goes back.'}</span>
+      <span className="quiet small">{keys.join(', ')}.</span>
     </div>
   );
 }
