@@ -19,6 +19,8 @@ export default defineConfig({
     chunkSizeWarningLimit: 700,
     rolldownOptions: {
       checks,
+      // Nothing in core runs when it is loaded, so what only a later screen uses need not come with its index.
+      treeshake: { moduleSideEffects: (id) => !id.includes('/src/core/') },
       // What the page loads first is one file: in many small ones, cut where screens share a part, it packs 4 kB worse.
       output: { codeSplitting: { groups: [{ name: 'page', tags: ['$initial'] }] } },
     },
