@@ -30,11 +30,10 @@ export function NewestPair({ comparison, row }: { comparison: Comparison; row: P
         {advice === '' ? null : <p>{advice}</p>}
       </Notice>
       <TableFrame label="The newest pair side by side">
-        <table>
+        <table className="pair-figures">
           <thead>
             <tr>
               <td />
-              <th scope="col">Run</th>
               <th data-number scope="col">
                 Simulated VA
               </th>
@@ -83,13 +82,13 @@ function Figures({
 }) {
   return (
     <tr>
-      <th data-nowrap scope="row">
+      <th scope="row">
         {name}
+        {run ? <Run run={run} /> : null}
       </th>
-      <td>{run ? <Run run={run} /> : null}</td>
       {quantities.map((quantity) => (
         <td data-number key={quantity}>
-          {row[quantity][figure]}
+          <span className="pair-figures__figure">{row[quantity][figure]}</span>
           {row[quantity][figure] === notKnown ? null : <span className="unit"> {units[quantity]}</span>}
         </td>
       ))}
@@ -100,9 +99,9 @@ function Figures({
 function Run({ run }: { run: LoggedRun }) {
   const { logbook, assessments } = useLogbook();
   return (
-    <>
+    <div className="pair-figures__run">
       <RunLink run={run} technologists={logbook.technologists} />{' '}
       <RunVerdict assessments={assessments} run={run} />
-    </>
+    </div>
   );
 }
