@@ -1,13 +1,19 @@
 import { AssessedRuns, type Assessments } from './assessedRuns.ts';
-import { type ControlPolicy, defaultControlPolicy } from './controlPolicy.ts';
 import { namingTheRun } from './impossible.ts';
 import { runInput } from './judgedRows.ts';
+import { type PolicyStep, policyHistory } from './policySteps.ts';
 import { closuresBySeries } from './seriesKeys.ts';
 import { enterRun, SeriesThread } from './seriesThread.ts';
 import type { SeriesClosure, SimulationRun } from './simulationRun.ts';
 
 export interface AssessmentOptions {
-  policyFor?: ((analyzerId: string) => ControlPolicy) | undefined;
+  /**
+   * How an analyzer's policy changed, in any order; before the first step, and without any, the default policy is in force. A run is
+   * judged by the policy of its own day for ever. Where that is another than the run before it was judged by, every
+   * pattern, EWMA and CUSUM begin anew, as after a closed failure. An open failure stays open. The epoch's accepted runs
+   * stay: the limits are those the new policy makes of them. A step that says again what is in force changes nothing.
+   */
+  policyStepsFor?: ((analyzerId: string) => readonly PolicyStep[]) | undefined;
   closures?: readonly SeriesClosure[] | undefined;
   /**
    * Called for a run whose numbers cannot be, such as a damaged or foreign record may hold: it then has no assessment
@@ -23,16 +29,15 @@ export interface AssessmentOptions {
  * Every run is checked and judged at once; the objects that say so in full are made when they are first asked for. A screen
  * shows a hundred runs of a hundred thousand, and objects of all cost ten times what judging them does. So `runs` must not
  * be changed afterwards.
- * @throws {RangeError} if runs are not in time order or a run's numbers are impossible; if an id comes twice, when the
+ * @throws {RangeError} if runs are not in time order or a run's numbers, a closure or a policy are impossible; if an id comes twice, when the
  * result is first looked into.
  */
 export function assessRuns(runs: readonly SimulationRun[], options: AssessmentOptions = {}): Assessments {
-  const { policyFor, closures = [], onImpossible } = options;
+  const { policyStepsFor, closures = [], onImpossible } = options;
   const closuresOf = closuresBySeries(closures);
   const assessed = new AssessedRuns(runs, (key) => {
-    const policy = policyFor?.(key.analyzerId) ?? defaultControlPolicy;
     return new SeriesThread({
-      policy,
+      history: policyHistory('assessRuns', policyStepsFor?.(key.analyzerId) ?? []),
       vaClosures: closuresOf(key, 'va'),
       dlcoClosures: closuresOf(key, 'dlco'),
     });

@@ -50,6 +50,28 @@ export function severityOf(rule: RuleId, policy: ControlPolicy): RuleSeverity {
   return policy.severity[rule] ?? defaultSeverity[rule];
 }
 
+/** True when two policies judge every run alike, whether a severity is named or the default. */
+export function isSamePolicy(one: ControlPolicy, other: ControlPolicy): boolean {
+  return (
+    hasSameLimits(one, other) &&
+    one.smallSample === other.smallSample &&
+    one.ewma.lambda === other.ewma.lambda &&
+    one.ewma.limit === other.ewma.limit &&
+    one.cusum.slack === other.cusum.slack &&
+    one.cusum.decision === other.cusum.decision &&
+    ruleIds.every((rule) => severityOf(rule, one) === severityOf(rule, other))
+  );
+}
+
+/** True when two policies make the same limits of the same accepted runs. */
+export function hasSameLimits(one: ControlPolicy, other: ControlPolicy): boolean {
+  return (
+    one.limits === other.limits &&
+    one.baselineSize === other.baselineSize &&
+    one.minimumSize === other.minimumSize
+  );
+}
+
 /** @throws {RangeError} naming the caller and the field, if the policy cannot be worked with. */
 export function requirePolicy(caller: string, policy: ControlPolicy): void {
   const { limits, baselineSize, minimumSize, severity, ewma, cusum } = policy;

@@ -1,5 +1,5 @@
-import { type ControlPolicy, requirePolicy, severityOf } from './controlPolicy.ts';
-import { type RuleId, type RuleSeverity, ruleBits, ruleIds, ruleSpan } from './controlRules.ts';
+import { type ControlPolicy, severityOf } from './controlPolicy.ts';
+import { type RuleId, ruleBits, ruleIds, ruleSpan } from './controlRules.ts';
 import {
   failureWasOpen,
   inputAt,
@@ -24,6 +24,7 @@ import {
   wasAccepted,
   wasJudged,
 } from './judgedRows.ts';
+import { onePolicy, type PolicyHistory, policyAt } from './policySteps.ts';
 import { SeriesMachine } from './seriesMachine.ts';
 
 /** One run of one series: one quantity of one analyzer, method and route. */
@@ -80,10 +81,11 @@ export function evaluateSeries(
   policy: ControlPolicy,
   closures: readonly number[] = [],
 ): readonly PointEvaluation[] {
-  const machine = createMachine(policy, closures);
+  const history = onePolicy('evaluateSeries', policy);
+  const machine = createMachine('evaluateSeries', history, closures);
   const input = runInput();
   const rows = judgedRows(points.length);
-  const reader = new SeriesReader(rows, policy, (index) => points[index]?.id ?? '');
+  const reader = new SeriesReader(rows, history, (index) => points[index]?.id ?? '');
   let lastAt = -Number.MAX_VALUE;
   return points.map((point, index) => {
     enter(input, point, lastAt);
@@ -93,13 +95,20 @@ export function evaluateSeries(
   });
 }
 
-/** @throws {RangeError} if the policy or a closure is impossible. */
-export function createMachine(policy: ControlPolicy, closures: readonly number[]): SeriesMachine {
-  requirePolicy('evaluateSeries', policy);
+/**
+ * `closures` in any order.
+ * @throws {RangeError} naming the caller, if a closure is not finite.
+ */
+export function createMachine(
+  caller: string,
+  history: PolicyHistory,
+  closures: readonly number[],
+): SeriesMachine {
   for (const [index, at] of closures.entries()) {
-    if (!Number.isFinite(at)) throw new RangeError(`evaluateSeries: closures[${index}] is ${at} ms`);
+    if (!Number.isFinite(at)) throw new RangeError(`${caller}: closures[${index}] is ${at} ms`);
   }
-  return new SeriesMachine(policy, closures);
+  const inTime = [...closures].sort((first, second) => first - second);
+  return new SeriesMachine(history, inTime);
 }
 
 function enter(input: RunInput, point: SeriesPoint, lastAt: number): void {
@@ -122,13 +131,12 @@ const everyRule = ruleBits(ruleIds);
 /** Makes objects of the judged rows of one series. */
 export class SeriesReader {
   readonly #rows: JudgedRows;
-  /** In the order of `ruleIds`. */
-  readonly #severities: readonly RuleSeverity[];
+  readonly #history: PolicyHistory;
   readonly #idAt: (index: number) => string;
 
-  constructor(rows: JudgedRows, policy: ControlPolicy, idAt: (index: number) => string) {
+  constructor(rows: JudgedRows, history: PolicyHistory, idAt: (index: number) => string) {
     this.#rows = rows;
-    this.#severities = ruleIds.map((rule) => severityOf(rule, policy));
+    this.#history = history;
     this.#idAt = idAt;
   }
 
@@ -137,13 +145,13 @@ export class SeriesReader {
   }
 
   /** Of the point whose row stands at `index`. */
-  evaluation(index: number, { id }: { id: string }): PointEvaluation {
+  evaluation(index: number, point: { id: string; at: number }): PointEvaluation {
     const rows = this.#rows;
     const row = index * rowLength;
     const isJudged = this.isJudged(index);
     const found = rows[row + rowFound] ?? 0;
     return {
-      id,
+      id: point.id,
       n: rows[row + rowN] ?? 0,
       mean: isJudged ? (rows[row + rowMean] ?? null) : null,
       sd: isJudged ? (rows[row + rowSd] ?? null) : null,
@@ -151,17 +159,18 @@ export class SeriesReader {
       ewma: isJudged ? (rows[row + rowEwma] ?? null) : null,
       cusumHigh: isJudged ? (rows[row + rowCusumHigh] ?? null) : null,
       cusumLow: isJudged ? (rows[row + rowCusumLow] ?? null) : null,
-      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found, id),
+      signals: (found & everyRule) === 0 ? noSignals : this.#signals(index, found, point),
       accepted: (found & wasAccepted) !== 0,
       failureOpen: (found & failureWasOpen) !== 0,
     };
   }
 
-  #signals(index: number, found: number, id: string): readonly Signal[] {
+  #signals(index: number, found: number, { id, at }: { id: string; at: number }): readonly Signal[] {
+    const policy = policyAt(this.#history, at);
     const signals: Signal[] = [];
     for (const [order, rule] of ruleIds.entries()) {
-      const severity = this.#severities[order];
-      if ((found & (1 << order)) === 0 || severity === undefined || severity === 'off') continue;
+      const severity = severityOf(rule, policy);
+      if ((found & (1 << order)) === 0 || severity === 'off') continue;
       signals.push({ rule, severity, ids: this.#judgedIds(index, id, ruleSpan[rule]) });
     }
     return signals;

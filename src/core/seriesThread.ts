@@ -1,4 +1,3 @@
-import type { ControlPolicy } from './controlPolicy.ts';
 import { isDlcoWithinPublished, isVaWithinPublished } from './fixedLimits.ts';
 import { impossible, namingTheRun } from './impossible.ts';
 import {
@@ -13,6 +12,7 @@ import {
   type RunInput,
   runInput,
 } from './judgedRows.ts';
+import type { PolicyHistory } from './policySteps.ts';
 import { checkedVaL, reduceRun, targetOf } from './runNumbers.ts';
 import { createMachine, SeriesReader } from './series.ts';
 import type { SeriesMachine } from './seriesMachine.ts';
@@ -22,7 +22,7 @@ import { verdictOf } from './verdict.ts';
 
 /** What a pair of series is judged by. */
 export interface ThreadTerms {
-  policy: ControlPolicy;
+  history: PolicyHistory;
   vaClosures: readonly number[];
   dlcoClosures: readonly number[];
 }
@@ -38,8 +38,8 @@ export class SeriesThread {
 
   constructor(terms: ThreadTerms) {
     this.#terms = terms;
-    this.#va = createMachine(terms.policy, terms.vaClosures);
-    this.#dlco = createMachine(terms.policy, terms.dlcoClosures);
+    this.#va = createMachine('assessRuns', terms.history, terms.vaClosures);
+    this.#dlco = createMachine('assessRuns', terms.history, terms.dlcoClosures);
   }
 
   /** Judges the next run as to VA: gives the bits of what was found. */
@@ -91,10 +91,10 @@ export class ThreadReader {
   readonly #vaReader: SeriesReader;
   readonly #dlcoReader: SeriesReader;
 
-  constructor({ policy, vaClosures, dlcoClosures }: ThreadTerms, runs: readonly SimulationRun[]) {
+  constructor({ history, vaClosures, dlcoClosures }: ThreadTerms, runs: readonly SimulationRun[]) {
     this.#runs = runs;
-    this.#va = createMachine(policy, vaClosures);
-    this.#dlco = createMachine(policy, dlcoClosures);
+    this.#va = createMachine('assessRuns', history, vaClosures);
+    this.#dlco = createMachine('assessRuns', history, dlcoClosures);
     this.#vaRows = judgedRows(runs.length + 1);
     this.#dlcoRows = judgedRows(runs.length + 1);
     const va = runInput();
@@ -105,8 +105,8 @@ export class ThreadReader {
       this.#dlco.judge(dlco, this.#dlcoRows, place);
     }
     const idAt = (place: number) => runs[place]?.id ?? '';
-    this.#vaReader = new SeriesReader(this.#vaRows, policy, idAt);
-    this.#dlcoReader = new SeriesReader(this.#dlcoRows, policy, idAt);
+    this.#vaReader = new SeriesReader(this.#vaRows, history, idAt);
+    this.#dlcoReader = new SeriesReader(this.#dlcoRows, history, idAt);
   }
 
   /** Of the run at a place within the thread. */

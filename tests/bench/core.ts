@@ -14,7 +14,7 @@ import { type Laboratory, laboratory } from './workload.ts';
 
 const analyzers = 20;
 const runCount = 100_000;
-const rolling = { ...defaultControlPolicy, limits: 'rolling' as const };
+const rollingFromTheStart = [{ from: 0, policy: { ...defaultControlPolicy, limits: 'rolling' as const } }];
 
 interface Measured {
   name: string;
@@ -82,7 +82,7 @@ function seriesOf(runs: readonly SimulationRun[], values: Float64Array): SeriesP
 /** The time of judging one more run behind this many of its series, as at every key pressed on the bench. */
 function oneMoreRun(length: number): Measured {
   const { runs, closures } = laboratory(length, 1);
-  const assessments = assessRuns(runs, { closures, policyFor: () => rolling });
+  const assessments = assessRuns(runs, { closures, policyStepsFor: () => rollingFromTheStart });
   const [first] = runs;
   const newest = runs.at(-1);
   if (first === undefined || newest === undefined) throw new Error('the workload has no runs');
@@ -98,7 +98,7 @@ const small = laboratory(runCount, analyzers);
 const large = laboratory(10 * runCount, analyzers);
 const values = valuesOf(small);
 const series = seriesOf(small.runs, values);
-const rollingOptions = { closures: small.closures, policyFor: () => rolling };
+const rollingOptions = { closures: small.closures, policyStepsFor: () => rollingFromTheStart };
 
 const floor = work(`sums and squares of ${values.length.toLocaleString('en')} numbers (the floor)`, 200, () =>
   sums(values),

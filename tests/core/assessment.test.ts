@@ -131,7 +131,7 @@ describe('assessRuns', () => {
     const runs = inTime([...steadyRuns(6), ...steadyRuns(6, { analyzerId: 'south' })]);
     const quick = { ...defaultControlPolicy, minimumSize: 4, baselineSize: 5 };
     const assessments = assessRuns(runs, {
-      policyFor: (id) => (id === 'south' ? quick : defaultControlPolicy),
+      policyStepsFor: (id) => (id === 'south' ? [{ from: 0, policy: quick }] : []),
     });
     expect(assessments.get('north patient-test 6')?.va.z).toBeNull();
     expect(assessments.get('south patient-test 6')?.va.z).not.toBeNull();

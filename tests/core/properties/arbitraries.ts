@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import {
   type ControlPolicy,
   defaultControlPolicy,
+  type PolicyStep,
   ruleIds,
   type SeriesPoint,
 } from '../../../src/core/index.ts';
@@ -65,3 +66,19 @@ export const arbitraryPolicy: fc.Arbitrary<ControlPolicy> = fc
       ? {}
       : Object.fromEntries(ruleIds.map((rule, index) => [rule, severities[index] ?? 'off'])),
   }));
+
+/** Up to five changes among few policies, so that the same comes back and two begin at once; one of them the default. */
+export const arbitrarySteps: fc.Arbitrary<readonly PolicyStep[]> = fc
+  .record({
+    others: fc.tuple(arbitraryPolicy, arbitraryPolicy),
+    changes: fc.array(
+      fc.record({ from: fc.integer({ min: 0, max: 50 }), which: fc.integer({ min: 0, max: 2 }) }),
+      { maxLength: 5 },
+    ),
+  })
+  .map(({ others, changes }) =>
+    changes.map(({ from, which }) => ({
+      from,
+      policy: [defaultControlPolicy, ...others][which] ?? others[0],
+    })),
+  );

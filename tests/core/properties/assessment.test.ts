@@ -7,7 +7,7 @@ import {
   type SimulationRun,
 } from '../../../src/core/index.ts';
 import { goodRun } from '../runFixtures.ts';
-import { arbitraryPolicy } from './arbitraries.ts';
+import { arbitrarySteps } from './arbitraries.ts';
 
 const runs = { numRuns: 150 };
 
@@ -62,16 +62,18 @@ const laboratory = fc
   });
 
 /** So that short series are judged. */
-const policyFor = () => ({ ...defaultControlPolicy, minimumSize: 3, baselineSize: 6 });
+const policyStepsFor = () => [
+  { from: -1, policy: { ...defaultControlPolicy, minimumSize: 3, baselineSize: 6 } },
+];
 
 describe('assessRuns', () => {
   it('gives for one more run what it gives for it among all', () => {
-    const policies = fc.tuple(arbitraryPolicy, arbitraryPolicy);
+    const policies = fc.tuple(arbitrarySteps, arbitrarySteps);
     fc.assert(
       fc.property(laboratory, policies, ({ runs: all, closures }, [north, others]) => {
         const options = {
           closures,
-          policyFor: (analyzerId: string) => (analyzerId === 'north' ? north : others),
+          policyStepsFor: (analyzerId: string) => (analyzerId === 'north' ? north : others),
         };
         const whole = assessRuns(all, options);
         for (const [place, run] of all.entries()) {
@@ -93,8 +95,8 @@ describe('assessRuns', () => {
         const permuted = [...all].sort(
           (first, second) => first.at - second.at || seriesOf(first).localeCompare(seriesOf(second)),
         );
-        const expected = assessRuns(all, { closures, policyFor });
-        for (const [id, assessment] of assessRuns(permuted, { closures, policyFor })) {
+        const expected = assessRuns(all, { closures, policyStepsFor });
+        for (const [id, assessment] of assessRuns(permuted, { closures, policyStepsFor })) {
           expect(assessment).toEqual(expected.get(id));
         }
       }),
@@ -107,9 +109,9 @@ describe('assessRuns', () => {
       fc.property(laboratory, ({ runs: all, closures }) => {
         const alone = assessRuns(
           all.filter(({ analyzerId }) => analyzerId === 'north'),
-          { closures, policyFor },
+          { closures, policyStepsFor },
         );
-        const together = assessRuns(all, { closures, policyFor });
+        const together = assessRuns(all, { closures, policyStepsFor });
         for (const [id, assessment] of alone) expect(together.get(id)).toEqual(assessment);
       }),
       runs,
@@ -131,11 +133,11 @@ describe('assessRuns', () => {
         const reported: string[] = [];
         const onImpossible = (run: SimulationRun, problem: RangeError) =>
           reported.push(`${run.id}: ${problem.message}`);
-        const found = assessRuns(withIt, { closures, policyFor, onImpossible });
-        expect(new Map(found)).toEqual(new Map(assessRuns(all, { closures, policyFor })));
+        const found = assessRuns(withIt, { closures, policyStepsFor, onImpossible });
+        expect(new Map(found)).toEqual(new Map(assessRuns(all, { closures, policyStepsFor })));
         expect(reported).toHaveLength(1);
         expect(reported[0]).toMatch(/^bad: assessRuns: run bad: /);
-        expect(() => assessRuns(withIt, { closures, policyFor })).toThrow(RangeError);
+        expect(() => assessRuns(withIt, { closures, policyStepsFor })).toThrow(RangeError);
       }),
       runs,
     );

@@ -20,9 +20,10 @@ interface Judged {
  */
 export function referenceEvaluation(
   points: readonly SeriesPoint[],
-  policy: ControlPolicy,
+  policyOfDay: (at: number) => ControlPolicy,
   closures: readonly number[],
 ): PointEvaluation[] {
+  let policy: ControlPolicy | null = null;
   let accepted: number[] = [];
   let judged: Judged[] = [];
   let openedAt: number | null = null;
@@ -33,8 +34,11 @@ export function referenceEvaluation(
   return points.map((point) => {
     if (point.excluded) {
       const isOpen = openedAt !== null && point.at <= closureOf(openedAt);
-      return blank(point.id, limitsOf(accepted, policy).length, false, isOpen);
+      return blank(point.id, policy === null ? 0 : limitsOf(accepted, policy).length, false, isOpen);
     }
+    const today = policyOfDay(point.at);
+    if (policy !== null && inWords(policy) !== inWords(today)) judged = [];
+    policy = today;
     if (point.epoch !== epoch) {
       epoch = point.epoch;
       accepted = [];
@@ -57,6 +61,14 @@ export function referenceEvaluation(
     if (openedAt === null) accepted = [...accepted, point.value];
     return { ...evaluation, accepted: openedAt === null, failureOpen: openedAt !== null };
   });
+}
+
+function inWords(policy: ControlPolicy): string {
+  return JSON.stringify([
+    ruleIds.map((rule) => policy.severity[rule] ?? defaultSeverity[rule]),
+    [policy.limits, policy.baselineSize, policy.minimumSize, policy.smallSample],
+    [policy.ewma.lambda, policy.ewma.limit, policy.cusum.slack, policy.cusum.decision],
+  ]);
 }
 
 function blank(id: string, n: number, accepted: boolean, failureOpen: boolean): PointEvaluation {
