@@ -44,7 +44,7 @@ export function equipmentStates(
 const isSpokenOf = ({ about, check }: DueCheck) => about.kind !== 'analyzer' || check === 'simulation';
 
 function failed(due: DueCheck): StateInWords | null {
-  if (!due.isFailing || !isSpokenOf(due)) return null;
+  if (due.failed === null || !isSpokenOf(due)) return null;
   return { words: `${checkWords[due.check].toLowerCase()} failed`, tone: 'fail' };
 }
 

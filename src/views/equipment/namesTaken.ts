@@ -16,14 +16,21 @@ export function refuseTaken<T, D>(
     name,
     own,
     others,
-    what,
-  }: { field: keyof T; name: string; own: string; others: string[]; what: string },
+    say,
+  }: {
+    field: keyof T;
+    name: string;
+    own: string;
+    others: readonly string[];
+    /** The message, from the name as the other record bears it. */
+    say: (taken: string) => string;
+  },
 ): FormReading<T, D> {
   const key = nameKey(name);
   const taken = others.find((other) => nameKey(other) === key);
   if (taken === undefined || key === nameKey(own)) return reading;
   const errors: Errors<T> = reading.ok ? {} : { ...reading.errors };
-  errors[field] = `${what} “${taken}” is in use already. Type another, or retire the other one first.`;
+  errors[field] = say(taken);
   return { ok: false, errors };
 }
 

@@ -6,6 +6,8 @@ import { type CylinderDraft, readCylinder } from './readCylinder.ts';
 import { type PersonDraft, readPerson } from './readPerson.ts';
 import { readSyringe, type SyringeDraft } from './readSyringe.ts';
 
+const isCalled = (what: string) => (taken: string) =>
+  `${what} in use is called “${taken}” already. Type another name, or retire that one first.`;
 const labelOf = ({ description }: { description: { label: string } }) => description.label;
 
 export const analyzerReader =
@@ -16,7 +18,7 @@ export const analyzerReader =
       name: draft.label,
       own: own?.description.label ?? '',
       others: namesBeside(analyzers, own?.id, labelOf),
-      what: 'An analyzer called',
+      say: isCalled('An analyzer'),
     });
 
 export const syringeReader =
@@ -27,7 +29,7 @@ export const syringeReader =
       name: draft.label,
       own: own?.description.label ?? '',
       others: namesBeside(syringes, own?.id, labelOf),
-      what: 'A syringe called',
+      say: isCalled('A syringe'),
     });
 
 export const cylinderReader =
@@ -38,7 +40,7 @@ export const cylinderReader =
       name: draft.label,
       own: own?.description.label ?? '',
       others: namesBeside(cylinders, own?.id, labelOf),
-      what: 'A cylinder called',
+      say: isCalled('A cylinder'),
     });
 
 export const personReader =
@@ -49,5 +51,6 @@ export const personReader =
       name: draft.initials,
       own: own?.initials ?? '',
       others: namesBeside(technologists, own?.id, ({ initials }) => initials),
-      what: 'Somebody with the initials',
+      say: (taken) =>
+        `“${taken}” stands for somebody else already. Type other initials: they alone tell people apart beside a record.`,
     });

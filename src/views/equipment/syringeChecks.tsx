@@ -21,10 +21,10 @@ export function SyringeState({ syringeId }: { syringeId: string }) {
     (one) =>
       one.about.id === syringeId &&
       !isNeverNoted(one) &&
-      (one.isFailing || one.droppedAt !== null || one.due.state === 'overdue'),
+      (one.failed !== null || one.droppedAt !== null || one.due.state === 'overdue'),
   );
   return pressing.map((one) => {
-    const tone = one.isFailing ? 'fail' : 'warn';
+    const tone = one.failed === null ? 'warn' : 'fail';
     return (
       <Notice
         key={one.check}

@@ -1,13 +1,15 @@
 import 'fake-indexeddb/auto';
-import { fireEvent, screen, waitFor } from '@testing-library/react';
+import { screen, waitFor } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Route } from 'wouter';
+import { usualDescription } from '../../../src/journal/standing.ts';
 import EquipmentScreen from '../../../src/views/equipment/equipmentScreen.tsx';
-import { ids, run } from '../laboratory.ts';
+import { axe } from '../charts/axe.ts';
+import { draft, ids, run } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
 
 const textbox = (name: string | RegExp) => screen.getByRole('textbox', { name });
-const choice = (name: string) => screen.getByRole('combobox', { name });
+const choice = (name: string | RegExp) => screen.getByRole('combobox', { name });
 const button = (name: string) => screen.getByRole('button', { name });
 
 const opened = (handle: Parameters<typeof show>[0], path = `/equipment/analyzer/${ids.analyzer}`) =>
@@ -62,6 +64,67 @@ describe('the equipment', () => {
     await syringe.user.click(button('Add syringe'));
     expect(await screen.findByText('85 mL')).toBeInTheDocument();
     expect(await written(handle)).toEqual(['technologist-added', 'syringe-added']);
+  });
+});
+
+describe('an analyzer', () => {
+  it('says how it samples its gas and by which tracer, and can leave either unsaid', async () => {
+    const handle = await openStore(staffed());
+    const { user, container } = await opened(handle);
+    await user.click(button('Change…'));
+    expect(await axe(container)).toEqual([]);
+    await user.selectOptions(choice(/Gas analysis/), 'sample-bag');
+    await user.selectOptions(choice(/Tracer gas/), 'CH4');
+    await user.type(textbox('Reason'), 'From its manual.');
+    await user.click(button('Save the change'));
+    await screen.findByText(/: From its manual\./);
+    expect(screen.getByText('With a sample bag', { selector: 'dd' })).toBeInTheDocument();
+    expect(screen.getByText('Methane (CH₄)', { selector: 'dd' })).toBeInTheDocument();
+    await user.click(await screen.findByRole('button', { name: 'Change…' }));
+    await user.selectOptions(choice(/Tracer gas/), 'not-said');
+    await user.type(textbox('Reason'), 'Not sure.');
+    await user.click(button('Save the change'));
+    await screen.findByText(/: Not sure\./);
+    const [first, second] = (await settledEntriesOf(handle)).slice(staffed().length);
+    expect(first?.body).toMatchObject({ gasAnalysis: 'sample-bag', tracer: 'CH4' });
+    expect(second?.body).toMatchObject({ gasAnalysis: 'sample-bag' });
+    expect(second?.body).not.toHaveProperty('tracer');
+  });
+
+  it('of a name in use is refused beside the field', async () => {
+    const handle = await openStore(staffed());
+    const { user } = await opened(handle, '/equipment/new/analyzer');
+    await user.type(textbox('Name'), ' ROOM 2');
+    await user.click(button('Add analyzer'));
+    expect(textbox('Name')).toHaveFocus();
+    expect(textbox('Name')).toHaveAccessibleDescription(/An analyzer in use is called “Room 2” already\./);
+    expect(await written(handle)).toEqual([]);
+  });
+
+  it('is added in the units of the laboratory', async () => {
+    const described = draft('laboratory-described', {
+      ...usualDescription,
+      descriptionId: 'description-number-1',
+      pressureUnit: 'kPa',
+      dlcoUnit: 'mmol/min/kPa',
+      reason: 'As we write.',
+    });
+    await opened(await openStore([...staffed(), described]), '/equipment/new/analyzer');
+    expect(choice('Pressure is read in')).toHaveValue('kPa');
+    expect(choice('DLCO is reported in')).toHaveValue('mmol/min/kPa');
+  });
+});
+
+describe('a person', () => {
+  it('with the initials of another is refused beside the field', async () => {
+    const handle = await openStore(staffed());
+    const { user, container } = await opened(handle, '/equipment/new/person');
+    await user.type(textbox('Name'), 'Olaf Fiske');
+    await user.type(textbox('Initials'), 'OF');
+    await user.click(button('Add person'));
+    expect(textbox('Initials')).toHaveAccessibleDescription(/“OF” stands for somebody else already/);
+    expect(await axe(container)).toEqual([]);
+    expect(await written(handle)).toEqual([]);
   });
 });
 
@@ -148,91 +211,5 @@ describe('retiring', () => {
     await user.click(button('Leave it'));
     expect(button('Retire…')).toBeInTheDocument();
     expect(await written(handle)).toEqual([]);
-  });
-});
-
-describe('an event', () => {
-  it('is recorded by a technologist, and stands among the events', async () => {
-    takeInHand(ids.technologist);
-    const handle = await openStore(staffed());
-    const { user } = await opened(handle);
-    await user.click(button('Record an event…'));
-    await user.selectOptions(choice('What'), 'cylinder');
-    await user.click(button('Record event'));
-    expect(textbox('What was done')).toHaveAccessibleDescription('Say what was done.');
-    await user.type(textbox('What was done'), 'New test gas.');
-    await user.click(button('Record event'));
-    expect(await screen.findByText(': New test gas.')).toHaveTextContent(/OFCylinder: New test gas\.$/);
-    expect(await written(handle)).toEqual(['event-recorded']);
-  });
-
-  it('that changes the mean is for a supervisor, and starts a baseline', async () => {
-    takeInHand(ids.technologist);
-    const handle = await openStore(staffed());
-    const { user } = await opened(handle);
-    await user.click(button('Record an event…'));
-    await user.type(textbox('What was done'), 'Flow sensor replaced.');
-    await user.click(screen.getByRole('checkbox'));
-    await user.click(button('Record event'));
-    expect(choice('Supervisor')).toHaveAccessibleDescription('This needs a supervisor.');
-    expect(await written(handle)).toEqual([]);
-    await user.selectOptions(choice('Supervisor'), ids.supervisor);
-    await user.click(button('Record event'));
-    expect(await screen.findByText('New baseline')).toBeInTheDocument();
-    expect(await written(handle)).toEqual(['event-recorded', 'baseline-started']);
-  });
-
-  it('cannot lie ahead', async () => {
-    const handle = await openStore(staffed());
-    const { user } = await opened(handle);
-    await user.click(button('Record an event…'));
-    await user.type(textbox('What was done'), 'Flow sensor replaced.');
-    fireEvent.change(screen.getByLabelText('When'), { target: { value: '2190-01-01T08:00' } });
-    await user.click(button('Record event'));
-    expect(screen.getByLabelText('When')).toHaveAccessibleDescription(
-      'This is still to come. Type when it was done.',
-    );
-    expect(await written(handle)).toEqual([]);
-  });
-});
-
-describe('while a failure is open', () => {
-  it('no event starts a baseline, and neither does the button', async () => {
-    const handle = await openStore([...staffed(), run(0, 3.37)]);
-    const { user } = await opened(handle);
-    await user.click(button('Record an event…'));
-    expect(screen.getByRole('checkbox')).toBeDisabled();
-    await user.click(button('Leave it'));
-    await user.click(button('Start a new baseline…'));
-    expect(screen.getByText('A failure is open on this analyzer.')).toBeInTheDocument();
-    expect(screen.queryByRole('button', { name: 'Start a new baseline' })).not.toBeInTheDocument();
-  });
-});
-
-describe('a new baseline', () => {
-  it('is started by a supervisor with a reason', async () => {
-    const handle = await openStore(staffed());
-    const { user } = await opened(handle);
-    await user.click(button('Start a new baseline…'));
-    await user.type(textbox('Reason'), 'After the yearly service.');
-    await user.click(button('Start a new baseline'));
-    expect(await screen.findByText('New baseline')).toBeInTheDocument();
-    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({
-      kind: 'baseline-started',
-      by: ids.supervisor,
-      body: { analyzerId: ids.analyzer, reason: 'After the yearly service.' },
-    });
-  });
-
-  it('starts at the press of the button, not at the last tick of the page', async () => {
-    const handle = await openStore(staffed());
-    const { user } = await opened(handle);
-    await user.click(button('Start a new baseline…'));
-    await user.type(textbox('Reason'), 'After the yearly service.');
-    vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + 20_000 });
-    const pressedAt = new Date().toISOString();
-    await user.click(button('Start a new baseline'));
-    await screen.findByText('New baseline');
-    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({ body: { from: pressedAt } });
   });
 });
