@@ -6,6 +6,7 @@ import { BenchScreen } from './bench/benchScreen.tsx';
 import { useCheckOnStartUp } from './chainCheck.tsx';
 import { ChainNotice } from './chainNotice.tsx';
 import { useKeptDraft } from './keptDraft.ts';
+import { LaboratoryName } from './laboratoryName.tsx';
 import { LogbookProvider, useLogbook } from './logbookContext.tsx';
 import { ErrorBoundary } from './parts/errorBoundary.tsx';
 import { counted } from './parts/figures.ts';
@@ -99,7 +100,7 @@ function Pages() {
       <ErrorBoundary address={location}>
         <Waiting>
           <Switch>
-            <Route component={TodayScreen} path="/today" />
+            <Route component={TodayScreen} path="/today/*?" />
             <Route component={BenchScreen} path="/bench" />
             <Route component={GuidedScreen} path="/guided" />
             <Route component={CompareScreen} path="/compare/:analyzerId" />
@@ -144,7 +145,7 @@ function TopLine() {
   const inHand = logbook.analyzers.get(analyzerId);
   return (
     <header className="top-line">
-      <span className="top-line__title">Diffusion QC Logbook</span>
+      <LaboratoryName />
       <nav aria-label="Screens">
         <ul>
           {screens.map(({ path, word }) => (

@@ -11,6 +11,9 @@ export const screens = [
   { path: '/laboratory', word: 'Laboratory' },
 ] as const;
 
+/** Today, with one analyzer's checks on its right page. */
+export const todayHref = (analyzerId: string) => `/today/${encodeURIComponent(analyzerId)}`;
+
 /** The page of one run. */
 export const runHref = (runId: string) => `/run/${encodeURIComponent(runId)}`;
 

@@ -1,0 +1,56 @@
+import { type ReactNode, useRef, useState } from 'react';
+import type { FieldInWords } from '../parts/fieldsInWords.ts';
+import { FigureList } from '../parts/figureList.tsx';
+import { History, type HistoryLine } from '../parts/history.tsx';
+import { SettingForm, type SettingFormProps } from './settingForm.tsx';
+
+/** The right page: what is in force, where it comes from, its form, and how it came to be so. */
+export function SettingPage<T extends object, V>({
+  title,
+  standing,
+  rows,
+  change,
+  form,
+  history,
+}: {
+  title: string;
+  /** Who set it and since when, or what the usual one rests on. */
+  standing: ReactNode;
+  rows: readonly FieldInWords[];
+  /** The button that opens the form. */
+  change: string;
+  /** Null where nothing can be set any more. */
+  form: SettingFormProps<T, V> | null;
+  history: readonly HistoryLine[];
+}) {
+  const [isOpen, setOpen] = useState(false);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const close = () => {
+    setOpen(false);
+    // The form that had the focus goes: reading goes on with what is now in force.
+    heading.current?.focus();
+  };
+  return (
+    <article className="stack stack--loose">
+      <div className="stack">
+        <h1 ref={heading} tabIndex={-1}>
+          {title}
+        </h1>
+        {standing}
+      </div>
+      <FigureList rows={rows} />
+      {form === null ? null : isOpen ? (
+        <div className="group">
+          <SettingForm {...form} onDone={close} />
+        </div>
+      ) : (
+        <div className="line">
+          <button onClick={() => setOpen(true)} type="button">
+            {change}
+          </button>
+        </div>
+      )}
+      {history.length > 0 ? <History lines={history} /> : null}
+    </article>
+  );
+}
