@@ -5,6 +5,7 @@ import { dayAndTime } from '../parts/figures.ts';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { runHref } from '../routes.ts';
 import { Judged } from '../runForm/judged.tsx';
+import { LookInto } from '../runForm/lookInto.tsx';
 import { Questions } from '../runForm/questions.tsx';
 import { buildStillOpen } from './buildStillOpen.ts';
 import type { Guide } from './useGuide.ts';
@@ -92,6 +93,7 @@ function RecordedVerdict({ guide }: { guide: Guide }) {
         {dayAndTime(recorded.body.madeAt)}, recorded by <bdi>{writer?.initials ?? 'an unknown person'}</bdi>.
       </p>
       <Judged assessment={assessment} run={recorded.body} runId={recorded.id} />
+      {assessment.verdict.word === 'fail' ? <LookInto runId={recorded.id} /> : null}
       <div className="group line">
         <button data-weight="main" onClick={beginAnew} type="button">
           Guide another run

@@ -331,4 +331,19 @@ describe('the verdict of the guide', () => {
     handle.letGo();
     expect(await screen.findByText('Saved.')).toBeInTheDocument();
   });
+
+  it('leads a failed run to the next checks', async () => {
+    const { user } = await showAt('verdict', { ...inRoom, va: '3.95', dlco: '0.12' });
+    expect(screen.queryByRole('region', { name: 'Look into it' })).not.toBeInTheDocument();
+    await user.click(screen.getByRole('button', { name: 'Record run' }));
+    // 3.95 · 0.8928 − 0.110 = 3.417 L
+    const saved = await screen.findByRole('region', { name: 'Recorded verdict' });
+    expect(saved).toHaveTextContent(/Fail.*417 mL high/);
+    const checks = await screen.findByRole('region', { name: 'Look into it' });
+    await user.click(within(checks).getByRole('button', { name: 'Repeat this run' }));
+    expect(useScreenState.getState().benchDraft).toMatchObject({
+      reason: 'repeat',
+      investigates: { check: 'repeat' },
+    });
+  });
 });
