@@ -13,6 +13,12 @@ export {
   type SimulatedVaInput,
   simulatedVa,
 } from './syringe.ts';
+export {
+  publishedVolumeCalibration,
+  type VolumeCalibration,
+  type VolumeCalibrationReading,
+  volumeCalibrationCheck,
+} from './volumeCalibration.ts';
 
 // Carbon monoxide uptake
 

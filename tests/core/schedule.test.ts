@@ -1,8 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { type CheckHistory, type CheckPlan, checkDue, usualPlans } from '../../src/core/index.ts';
 
-const weekly: CheckPlan = { kind: 'simulation', every: { unit: 'days', count: 7 }, announceDays: 1 };
-const yearly: CheckPlan = { kind: 'syringe-leak', every: { unit: 'months', count: 12 }, announceDays: 30 };
+const source = 'Made up.';
+const weekly: CheckPlan = { kind: 'simulation', every: { unit: 'days', count: 7 }, announceDays: 1, source };
+const yearly: CheckPlan = {
+  kind: 'syringe-leak',
+  every: { unit: 'months', count: 12 },
+  announceDays: 30,
+  source,
+};
+const expiry: CheckPlan = { kind: 'cylinder-expiry', every: null, announceDays: 30, source };
 const at = (instant: string) => Date.parse(instant);
 const history = (change: Partial<CheckHistory> = {}): CheckHistory => ({
   plan: weekly,
@@ -111,7 +118,77 @@ describe('checkDue', () => {
     });
   });
 
+  describe('with a date that was typed', () => {
+    it('is due by that date, whatever the interval says', () => {
+      expect(stateOn('2026-03-20', { dueOn: '2026-04-30' })).toMatchObject({
+        state: 'later',
+        dueOn: '2026-04-30',
+      });
+      expect(stateOn('2026-03-04', { dueOn: '2026-03-03' })).toMatchObject({
+        state: 'overdue',
+        daysOverdue: 1,
+      });
+      expect(stateOn('2026-03-09', { dueOn: null }).state).toBe('today');
+    });
+
+    it('is good through the day of its expiry, and announced before', () => {
+      const cylinder = { plan: expiry, lastDoneAt: null, dueOn: '2026-03-31' };
+      expect(stateOn('2026-02-28', cylinder).state).toBe('later');
+      expect(stateOn('2026-03-01', cylinder).state).toBe('soon');
+      expect(stateOn('2026-03-31', cylinder).state).toBe('today');
+      expect(stateOn('2026-04-01', cylinder)).toMatchObject({ state: 'overdue', daysOverdue: 1 });
+    });
+
+    it('without one and without an interval is not applicable', () => {
+      const undated = { plan: expiry, lastDoneAt: at('2026-03-02T08:00:00Z') };
+      expect(stateOn('2026-03-09', undated)).toMatchObject({ state: 'not-applicable', dueOn: null });
+    });
+
+    it('from before service began is overdue by the days in service only', () => {
+      const late = { dueOn: '2026-01-10', since: '2026-03-01' };
+      expect(stateOn('2026-03-01', late)).toMatchObject({ dueOn: '2026-01-10', daysOverdue: 1 });
+      expect(stateOn('2026-03-03', late).daysOverdue).toBe(3);
+    });
+  });
+
+  // ATS laboratory manual, 3rd edition: leak and stop of a syringe are checked after any drop.
+  describe('after something that makes it due at once', () => {
+    const dropped = { plan: yearly, dueAtOnceSince: at('2026-05-04T10:00:00Z') };
+
+    it('is due on that day, and overdue from the next', () => {
+      expect(stateOn('2026-05-04', dropped)).toMatchObject({ state: 'today', dueOn: '2026-05-04' });
+      expect(stateOn('2026-05-06', dropped)).toMatchObject({ state: 'overdue', daysOverdue: 2 });
+    });
+
+    it('is not, once it was done later', () => {
+      const doneAt = (time: string) => ({ ...dropped, lastDoneAt: at(`2026-05-04T${time}Z`) });
+      expect(stateOn('2026-05-06', doneAt('10:01:00')).dueOn).toBe('2027-05-04');
+      // At the same minute nobody knows which came first.
+      expect(stateOn('2026-05-06', doneAt('10:00:00')).dueOn).toBe('2026-05-04');
+    });
+
+    it('stays due since it was, when it was overdue before', () => {
+      const overdue = { ...dropped, lastDoneAt: at('2025-03-02T08:00:00Z') };
+      expect(stateOn('2026-05-06', overdue).dueOn).toBe('2026-03-02');
+    });
+
+    it('is due although a certificate runs longer, and without any interval', () => {
+      expect(stateOn('2026-05-04', { ...dropped, dueOn: '2026-12-31' }).state).toBe('today');
+      expect(stateOn('2026-05-04', { ...dropped, plan: expiry }).state).toBe('today');
+    });
+
+    it('waits, out of service, for the day of return', () => {
+      const pauses = [{ from: '2026-05-04', until: '2026-05-20' }];
+      expect(stateOn('2026-05-06', { ...dropped, pauses })).toMatchObject({
+        state: 'paused',
+        dueOn: '2026-05-20',
+      });
+    });
+  });
+
   it('refuses what cannot be', () => {
+    expect(() => stateOn('2026-03-09', { dueOn: '2026-02-30' })).toThrow(/date is 2026-02-30/);
+    expect(() => stateOn('2026-03-09', { dueAtOnceSince: Number.NaN })).toThrow(/at is NaN ms/);
     expect(() => stateOn('2026-03-09', { pauses: [{ from: '2026-03-05', until: '2026-03-04' }] })).toThrow(
       /until 2026-03-04/,
     );
@@ -133,5 +210,24 @@ describe('usualPlans', () => {
     expect(new Set(usualPlans.map(({ kind }) => kind)).size).toBe(usualPlans.length);
     expect(usualPlans.find(({ kind }) => kind === 'simulation')?.every).toEqual({ unit: 'days', count: 7 });
     expect(usualPlans.find(({ kind }) => kind === 'volume-check')?.every).toEqual({ unit: 'days', count: 1 });
+  });
+
+  it('says of each where it comes from, and of what has no source that it has none', () => {
+    const unsourced = usualPlans.filter(({ source: words }) => words.includes('common practice, no source'));
+    expect(unsourced.map(({ kind }) => kind)).toEqual([
+      'linearity',
+      'biological-control',
+      'syringe-calibration',
+      'barometer',
+      'cylinder-expiry',
+    ]);
+    const published = usualPlans.filter((plan) => !unsourced.includes(plan));
+    for (const { source: words } of published)
+      expect(words).toMatch(/ERS\/ATS standard 2017|ATS laboratory manual/);
+  });
+
+  it('has no interval for what expires by its own date alone', () => {
+    const withoutInterval = usualPlans.filter(({ every }) => every === null);
+    expect(withoutInterval.map(({ kind }) => kind)).toEqual(['cylinder-expiry']);
   });
 });
