@@ -57,7 +57,16 @@ export const limitsDraft = (limits: PublishedLimits): LimitsDraft => ({
 
 /** Wide enough for any standard; a slip of the decimal mark falls outside. */
 const specs: Record<Exclude<keyof LimitsDraft, 'edition' | 'source'>, NumberSpec> = {
-  vaMl: { name: 'tolerance of VA', unit: 'mL', lowest: 10, highest: 1000, example: '300' },
+  vaMl: {
+    name: 'tolerance of VA',
+    unit: 'mL',
+    lowest: 10,
+    highest: 1000,
+    example: '300',
+    otherUnits: [
+      { unit: 'L', lowest: 0.01, highest: 1, inThisUnit: (litres) => litres * 1000, canBeChosen: false },
+    ],
+  },
   dlcoMl: { name: 'DLCO limit', unit: 'mL/min/mmHg', lowest: 0.05, highest: 5, example: '0.5' },
   dlcoMmol: { name: 'DLCO limit', unit: 'mmol/min/kPa', lowest: 0.01, highest: 2, example: '0.166' },
   volumePercent: { name: 'limit of the volume check', unit: '%', lowest: 0.5, highest: 20, example: '3' },
