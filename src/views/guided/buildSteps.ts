@@ -7,6 +7,7 @@ import type { Logbook } from '../../journal/logbook.ts';
 import { litresTyped, plain } from '../parts/figures.ts';
 import type { BenchDraft } from '../runForm/benchDraft.ts';
 import { numberOf, type StepId, stepIds } from './guideSteps.ts';
+import { holdRange } from './hold.ts';
 
 export interface GuideStep {
   id: StepId;
@@ -148,7 +149,7 @@ const wordsOf: Record<StepId, (setUp: SetUp) => StepWords> = {
     say: ['Keep the plunger at its stop. If the analyzer says “exhale” first, obey the analyzer.'],
     cautions: [
       'Do not let the plunger creep: gas that moves now changes the result.',
-      `${plain(breathHoldS.target - breathHoldS.tolerance)} to ${plain(breathHoldS.target + breathHoldS.tolerance)} s are in order (${edition}).`,
+      `${plain(holdRange(breathHoldS).shortest)} to ${plain(holdRange(breathHoldS).longest)} s are in order (${edition}).`,
     ],
     goOn: 'On to exhaling',
   }),

@@ -1,5 +1,6 @@
 /** The breath-hold as this page counts it. Times in ms by a clock that is never set, such as performance.now(). */
 import type { PublishedLimits } from '../../core/index.ts';
+import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import { plain } from '../parts/figures.ts';
 
 /**
@@ -18,6 +19,12 @@ export const heldMs = ({ since, beforeMs }: Hold, now: number) =>
 export const pausedHold = (hold: Hold, now: number): Hold => ({ since: null, beforeMs: heldMs(hold, now) });
 export const resumedHold = (hold: Hold, now: number): Hold => ({ ...hold, since: now });
 export const hasStarted = ({ since, beforeMs }: Hold) => since !== null || beforeMs > 0;
+
+/** Both ends are in order. 9.9 − 0.3 is 9.600000000000001. */
+export const holdRange = ({ target, tolerance }: PublishedLimits['breathHoldS']) => ({
+  shortest: withoutBinaryNoise(target - tolerance),
+  longest: withoutBinaryNoise(target + tolerance),
+});
 
 export type HoldPhase = 'ready' | 'holding' | 'exhale' | 'too-long';
 
@@ -61,7 +68,7 @@ const phaseWords: Record<HoldPhase, string> = {
 function phaseAt(seconds: number, target: number, tolerance: number, started: boolean): HoldPhase {
   if (!started) return 'ready';
   if (seconds < target) return 'holding';
-  return seconds <= target + tolerance ? 'exhale' : 'too-long';
+  return seconds <= holdRange({ target, tolerance }).longest ? 'exhale' : 'too-long';
 }
 
 /** What the timer found, for the step after; null where it was not used. */
@@ -72,12 +79,10 @@ export function heldSentence(
 ): string | null {
   if (!hasStarted(hold)) return null;
   const seconds = Math.round(heldMs(hold, now) / 100) / 10;
+  const { shortest, longest } = holdRange({ target, tolerance });
   const held = `Held for ${plain(seconds)} s by the timer here`;
-  if (seconds < target - tolerance) {
-    return `${held}: shorter than ${plain(target - tolerance)} s. The analyzer may refuse the breath; then make the run again.`;
-  }
-  if (seconds > target + tolerance) {
-    return `${held}: longer than ${plain(target + tolerance)} s. The analyzer may refuse the breath; then make the run again.`;
-  }
+  const mayBeRefused = 'The analyzer may refuse the breath; then make the run again.';
+  if (seconds < shortest) return `${held}: shorter than ${plain(shortest)} s. ${mayBeRefused}`;
+  if (seconds > longest) return `${held}: longer than ${plain(longest)} s. ${mayBeRefused}`;
   return `${held}.`;
 }

@@ -281,16 +281,25 @@ describe('what is kept of the guide', () => {
     expect(await heading(/^Step 1/)).toBeInTheDocument();
   });
 
-  it('begins anew after the run was recorded, and shows its verdict until then', async () => {
+  it('begins anew after the run was recorded, whether its verdict was left by a press or by a reload', async () => {
     const handle = await openStore(staffed());
     const { user, unmount } = await showAt('verdict', { ...inRoom, va: '3.45', dlco: '0.12' }, handle);
     await user.click(screen.getByRole('button', { name: 'Record run' }));
-    await user.click(await screen.findByRole('button', { name: 'Guide another run' }));
-    expect(await heading(/^Step 1/)).toHaveFocus();
+    await screen.findByRole('region', { name: 'Recorded verdict' });
+    await user.keyboard('{Escape}');
+    expect(screen.getByRole('region', { name: 'Recorded verdict' })).toBeInTheDocument();
     unmount();
     forgetScreen();
     await show(handle, <GuidedScreen />);
     expect(await heading(/^Step 1/)).toBeInTheDocument();
+  });
+
+  it('begins the next run at a press', async () => {
+    const { user } = await showAt('verdict', { ...inRoom, va: '3.45', dlco: '0.12' });
+    await user.click(screen.getByRole('button', { name: 'Record run' }));
+    await user.click(await screen.findByRole('button', { name: 'Guide another run' }));
+    expect(await heading(/^Step 1/)).toHaveFocus();
+    expect(useScreenState.getState().recordedRunId).toBeNull();
   });
 });
 

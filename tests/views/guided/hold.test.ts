@@ -59,5 +59,8 @@ describe('hold', () => {
     expect(held(7_900)).toMatch(/^Held for 7\.9 s by the timer here: shorter than 8 s\./);
     expect(held(12_000)).toBe('Held for 12 s by the timer here.');
     expect(held(12_100)).toMatch(/longer than 12 s\./);
+    // 9.9 − 0.3 is 9.600000000000001 in binary.
+    const odd = heldSentence(pausedHold(startedHold(0), 9_000), 0, { target: 9.9, tolerance: 0.3 });
+    expect(odd).toMatch(/shorter than 9\.6 s\./);
   });
 });
