@@ -2,7 +2,7 @@
  * The failures of a laboratory, as its series tell them: each opens by itself at an action signal or a breached limit
  * and stays open until a supervisor closes it. Pure; shared by the bench, the charts and the review.
  */
-import type { PointEvaluation, Quantity, RunAssessment } from '../core/index.ts';
+import type { Finding, PointEvaluation, Quantity, RunAssessment } from '../core/index.ts';
 import type { EntryOf, SeriesName } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 
@@ -26,6 +26,10 @@ export const quantities: readonly Quantity[] = ['va', 'dlco'];
 export function evaluationOf(assessment: RunAssessment, quantity: Quantity): PointEvaluation {
   return quantity === 'va' ? assessment.va : assessment.dlco;
 }
+
+/** What fails a run: a published limit, or a rule that is an action. One that only warns opens nothing. */
+export const opensFailure = (finding: Finding): finding is Extract<Finding, { quantity: Quantity }> =>
+  finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action');
 
 /** One string per series, to group by. */
 export const seriesKey = (analyzerId: string, { method, route, quantity }: SeriesName) =>

@@ -2,6 +2,7 @@ import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import './bench.css';
 import { useRunOnBench } from '../runForm/useRunOnBench.ts';
+import { AfterFailure } from './afterFailure.tsx';
 import { BenchForm } from './benchForm.tsx';
 import { LastRuns } from './lastRuns.tsx';
 import { OpenFailures } from './openFailures.tsx';
@@ -20,6 +21,7 @@ export function BenchScreen() {
             <VerdictPanel bench={bench} />
             <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
           </VerdictFrame>
+          <AfterFailure />
           <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
         </div>
       }

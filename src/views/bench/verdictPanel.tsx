@@ -3,7 +3,6 @@ import { dayAndTime } from '../parts/figures.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { benchFields } from '../runForm/benchDraft.ts';
 import { Judged } from '../runForm/judged.tsx';
-import { LookInto } from '../runForm/lookInto.tsx';
 import type { Bench } from '../runForm/useRunOnBench.ts';
 import { useScreenState } from '../screenState.ts';
 
@@ -25,7 +24,6 @@ export function VerdictPanel({ bench }: { bench: Bench }) {
           .
         </p>
         <Judged assessment={recordedAssessment} run={recorded.body} runId={recorded.id} />
-        {recordedAssessment.verdict.word === 'fail' ? <LookInto runId={recorded.id} /> : null}
       </section>
     );
   }

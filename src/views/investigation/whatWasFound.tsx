@@ -73,11 +73,9 @@ export function WhatWasFound({ held, page }: { held: Inquest; page: Investigatio
 function Cause({ cause: { text, weight, for: pro, against } }: { cause: CauseLine }) {
   return (
     <li>
-      <p>
-        {text} <span className="quiet small">{weight}</span>
-      </p>
+      <p>{text}</p>
       <p className="small">
-        <span className="quiet">For:</span> {pro.join('; ')}.
+        {weight}. <span className="quiet">For:</span> {pro.join('; ')}.
         {against.length > 0 ? (
           <>
             {' '}

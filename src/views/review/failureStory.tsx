@@ -1,9 +1,9 @@
 import { Link } from 'wouter';
-import type { Finding, Quantity, RunNumbers } from '../../core/index.ts';
+import type { Quantity, RunNumbers } from '../../core/index.ts';
 import type { EntryOf, RunContent } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { formerValues, numbersOf, type RunStage } from '../amendments.ts';
-import { evaluationOf, type Failure } from '../failures.ts';
+import { evaluationOf, type Failure, opensFailure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
@@ -69,11 +69,6 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
       </section>
     </article>
   );
-}
-
-/** A rule that only warns may have fired at the same run, and opens nothing. */
-function opensFailure(finding: Finding): finding is Extract<Finding, { quantity: Quantity }> {
-  return finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action');
 }
 
 function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {

@@ -1,12 +1,14 @@
 /** What a verdict rests on, in the sentences that stand beside its word: what was found, against which limit, how far. */
 import {
   type ControlPolicy,
+  type Finding,
   type PointEvaluation,
   publishedDlcoLimit,
   type RunAssessment,
   type RunNumbers,
   type SimulationRun,
 } from '../../core/index.ts';
+import { opensFailure } from '../failures.ts';
 import { limitWidths } from '../judgedBy.ts';
 import { dlcoTyped, millilitres, plain, tenthsOfMillilitre, zOnChart } from '../parts/figures.ts';
 import { findingSentence } from '../parts/words.ts';
@@ -33,12 +35,14 @@ export function buildVerdictPage(
   };
 }
 
-/** A published limit stands in the first sentences; and who lies beyond 3 SD lies beyond 2. */
+/**
+ * A published limit stands in the first sentences. And where a quantity fails, what only warns of it is no news: one run
+ * far out moves every average with it.
+ */
 function goesWithoutSaying(finding: Finding, all: readonly Finding[]): boolean {
   if (finding.kind !== 'signal') return finding.kind === 'published-limit';
-  const isBeyond3 = (other: Finding) =>
-    other.kind === 'signal' && other.rule === '1-3s' && other.quantity === finding.quantity;
-  return finding.rule === '1-2s' && all.some(isBeyond3);
+  const { quantity, severity } = finding;
+  return severity === 'warning' && all.some((other) => opensFailure(other) && other.quantity === quantity);
 }
 
 function vaSentence(

@@ -12,7 +12,7 @@ import {
 } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
-import { evaluationOf } from '../failures.ts';
+import { evaluationOf, opensFailure } from '../failures.ts';
 import { limitWidths } from '../judgedBy.ts';
 import { dlco, litres, litresTyped, millilitres, plain, zInTable } from '../parts/figures.ts';
 import { findingSentence, quantityWords, ruleWords } from '../parts/words.ts';
@@ -50,14 +50,12 @@ export function buildWhy(
 ): Why {
   const { findings } = assessment.verdict;
   // What fails the run before what warns; otherwise in the order of the rules.
-  const isAction = (finding: Finding) =>
-    finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action');
-  const inOrder = findings.toSorted((one, other) => Number(isAction(other)) - Number(isAction(one)));
+  const inOrder = findings.toSorted((one, other) => Number(opensFailure(other)) - Number(opensFailure(one)));
   const reasons = inOrder.map((finding): RuleReason => {
     const { title, sentence } = reasonOf(finding, run, assessment, policy);
     const took =
       finding.kind === 'signal'
-        ? { runs: runsOf(finding, { run, assessment, logbook, assessments }), key: finding.rule }
+        ? { runs: runsBesides(finding, { run, assessment, logbook, assessments }), key: finding.rule }
         : { runs: [], key: finding.kind };
     const quantity = 'quantity' in finding ? finding.quantity : '';
     return { key: `${quantity} ${took.key}`, title, sentence, runs: took.runs };
@@ -112,11 +110,14 @@ function reasonOf(
             sentence: `DLCO has to lie below ${plain(publishedDlcoLimit(reading.dlcoUnit, limits))} ${reading.dlcoUnit} on either side of zero. One breach fails the run.`,
           };
     case 'signal': {
+      const rule = ruleWords[finding.rule];
       const weight = finding.severity === 'action' ? 'It fails the run.' : 'It warns.';
-      const numbers = ruleInNumbers(finding.rule, evaluationOf(assessment, finding.quantity), policy);
+      const evaluation = evaluationOf(assessment, finding.quantity);
+      const numbers = ruleInNumbers(finding.rule, evaluation, policy);
+      const z = finding.ids.length > 1 || evaluation.z === null ? '' : `Its z is ${zInTable(evaluation.z)}. `;
       return {
         title: `${quantityWords[finding.quantity]}: rule ${finding.rule}`,
-        sentence: `It fires at ${ruleWords[finding.rule]}. ${numbers}${weight}`,
+        sentence: `${rule.charAt(0).toUpperCase()}${rule.slice(1)}. ${z}${numbers}${weight}`,
       };
     }
     case 'volume-check':
@@ -153,7 +154,8 @@ function ruleInNumbers(
 const isWidened = (rule: RuleId) => rule === '1-2s' || rule === '1-3s' || rule === '2-2s' || rule === 'R-4s';
 const sdOf = (width: number) => zInTable(width).replace('+', '');
 
-function runsOf(
+/** The runs of a pattern. Where the run itself is all there is, its z stands in the sentence. */
+function runsBesides(
   { ids, quantity }: Extract<Finding, { kind: 'signal' }>,
   {
     run,
@@ -162,6 +164,7 @@ function runsOf(
     assessments,
   }: { run: RunContent; assessment: RunAssessment; logbook: Logbook; assessments: Pick<Assessments, 'get'> },
 ): TookPart[] {
+  if (ids.length < 2) return [];
   return ids.map((id) => {
     const logged = logbook.runs.findLast((each) => each.id === id) ?? null;
     const judged = id === assessment.id ? assessment : assessments.get(id);

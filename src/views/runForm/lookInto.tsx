@@ -4,10 +4,17 @@ import { lazy, Suspense } from 'react';
 const NextChecks = lazy(() => import('./nextChecks.tsx'));
 
 /** What to check next after a failing run was recorded. */
-export function LookInto({ runId }: { runId: string }) {
+export function LookInto({
+  runId,
+  hasRepeat = false,
+}: {
+  runId: string;
+  /** The page offers the repeat itself. */
+  hasRepeat?: boolean;
+}) {
   return (
     <Suspense fallback={<p className="quiet">Looking for the next checks…</p>}>
-      <NextChecks runId={runId} />
+      <NextChecks hasRepeat={hasRepeat} runId={runId} />
     </Suspense>
   );
 }

@@ -10,7 +10,7 @@ import { useFailures } from '../useFailures.ts';
 const shown = 2;
 
 /** After a failing run: the two checks that would tell most, each begun with a press, and the way to all of them. */
-export default function NextChecks({ runId }: { runId: string }) {
+export default function NextChecks({ runId, hasRepeat }: { runId: string; hasRepeat: boolean }) {
   const { logbook, assessments } = useLogbook();
   const failures = useFailures();
   const held = useMemo(() => {
@@ -18,7 +18,9 @@ export default function NextChecks({ runId }: { runId: string }) {
     return inquiry && inquest(inquiry, { logbook, assessments, now: new Date().toISOString() });
   }, [logbook, assessments, failures, runId]);
   if (held === null) return null;
-  const checks = nextChecks(held).slice(0, shown);
+  const checks = nextChecks(held)
+    .filter(({ check }) => !(hasRepeat && check === 'repeat'))
+    .slice(0, shown);
   return (
     <section aria-label="Look into it" className="stack group">
       <h2>Look into it</h2>

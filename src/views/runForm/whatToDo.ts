@@ -3,6 +3,7 @@
  * Pure and total. Local procedure decides; the screen says so beside it.
  */
 import type { Finding, Quantity, Route, RuleId, Verdict } from '../../core/index.ts';
+import { opensFailure } from '../failures.ts';
 import { day, plain } from '../parts/figures.ts';
 
 /** All that the advice rests on. */
@@ -44,12 +45,7 @@ function findingOf<K extends Finding['kind']>({ verdict }: Situation, kind: K) {
   return verdict.findings.find((finding): finding is Extract<Finding, { kind: K }> => finding.kind === kind);
 }
 
-/** The findings that make a run fail: a published limit, or a rule that is an action. */
-const failing = ({ verdict }: Situation) =>
-  verdict.findings.filter(
-    (finding): finding is Extract<Finding, { quantity: Quantity }> =>
-      finding.kind === 'published-limit' || (finding.kind === 'signal' && finding.severity === 'action'),
-  );
+const failing = ({ verdict }: Situation) => verdict.findings.filter(opensFailure);
 
 const failsAgain = (situation: Situation) =>
   failing(situation).some(({ quantity }) => situation.failedBefore.includes(quantity));

@@ -115,7 +115,7 @@ describe('as checks come in', () => {
     expect(check('Volume check')).toHaveTextContent(/Passed, .*IM: Three flows\./);
     expect(check('The other route')).toHaveTextContent(/Pass/);
     expect(within(pointsTo()).getAllByRole('listitem')[0]).toHaveTextContent(
-      /A setting or part that only one route uses\. Much points here.*For: the other route is good\./,
+      /A setting or part that only one route uses\.Much points here.*For: the other route is good\./,
     );
     expect(found()).toHaveTextContent('Built-in routine: VA is good.');
     expect(titles().at(-1)).toMatch(/done$/);

@@ -26,9 +26,7 @@ describe('why a run was judged so', () => {
     const { rules } = await whyOf(entries, 11);
     expect(rules[0]?.title).toBe('VA: rule 2-2s');
     const twice = await rule(entries, 11, 'va 2-2s');
-    expect(twice.sentence).toBe(
-      'It fires at two runs in a row beyond 2 SD on the same side. It fails the run.',
-    );
+    expect(twice.sentence).toBe('Two runs in a row beyond 2 SD on the same side. It fails the run.');
     expect(twice.runs.map(({ run: logged, value }) => [logged?.id, value])).toEqual([
       [ids.run(10), '3.050 L'],
       [ids.run(11), '3.060 L'],
