@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   civilDay,
+  civilDayInYear,
   counted,
   day,
   dayAndTime,
@@ -114,6 +115,7 @@ describe('times', () => {
   it('leave a civil date on its day', () => {
     expect(civilDay('2026-01-31')).toBe('31 Jan 2026');
     expect(civilDay('2028-02-29')).toBe('29 Feb 2028');
+    expect(civilDayInYear('2028-02-29')).toBe('29 Feb');
   });
 });
 
