@@ -1,0 +1,20 @@
+import { Link } from 'wouter';
+import { checkHref } from '../routes.ts';
+import type { DueCheck } from '../schedule.ts';
+import { checkWords, isNotedCheck } from '../scheduleWords.ts';
+
+/** Where one goes to have it done: the form that notes it, or the cylinder's record. A simulation starts from its line. */
+export function CheckAction({ due: { check, about }, name }: { due: DueCheck; name: string }) {
+  if (check === 'cylinder-expiry') {
+    return <Link href={`/equipment/cylinder/${about.id}`}>See the cylinder</Link>;
+  }
+  if (!isNotedCheck(check)) return null;
+  return (
+    <Link href={checkHref(check, about.id)}>
+      Note it
+      <span className="for-readers">
+        : {checkWords[check]}, {name}
+      </span>
+    </Link>
+  );
+}
