@@ -1,5 +1,97 @@
+import { Link, useParams } from 'wouter';
+import { useLogbook } from '../logbookContext.tsx';
+import { dayAndTime } from '../parts/figures.ts';
+import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
+import { investigationHref } from '../routes.ts';
+import { checkWords } from '../scheduleWords.ts';
+import { type AskedCheck, readCheckAddress } from './checkAddress.ts';
+import { CheckForm } from './checkForm.tsx';
+import { checkText } from './checkTexts.ts';
+import './checks.css';
+import { EarlierChecks } from './earlierChecks.tsx';
 
+/** A check other than a simulation is noted on the left page; what was noted of it before stands on the right. */
 export default function CheckScreen() {
-  return <Spread left={<h1>Check</h1>} right={null} />;
+  const { logbook } = useLogbook();
+  const params = useParams();
+  const asked = readCheckAddress(params, logbook);
+  if (asked === null) return <Spread left={<NoSuchCheck />} right={null} />;
+  const { check, name, isRetired } = asked;
+  return (
+    <Spread
+      // Another check, or the same of another thing, is another form.
+      key={`${params.check} ${params.about} ${params.runId} ${params.as}`}
+      left={
+        <div className="stack stack--loose">
+          <div className="stack">
+            <h1>
+              {checkWords[check]}, {name}
+            </h1>
+            <Explanation asked={asked} />
+          </div>
+          <Investigated asked={asked} />
+          {isRetired ? (
+            <Notice title={`${name} is retired.`} tone="warn">
+              <p>Nothing more can be noted of it. What was noted stands here.</p>
+            </Notice>
+          ) : (
+            <CheckForm asked={asked} />
+          )}
+        </div>
+      }
+      right={
+        <section className="stack">
+          <h2>Noted before</h2>
+          <EarlierChecks asked={asked} />
+        </section>
+      }
+    />
+  );
+}
+
+function NoSuchCheck() {
+  return (
+    <Notice title="This address names no check of this logbook." tone="quiet">
+      <p>
+        <Link href="/today">Today</Link> lists every check with the way to note it.
+      </p>
+    </Notice>
+  );
+}
+
+function Explanation({ asked: { check } }: { asked: AskedCheck }) {
+  const { what, published, caution } = checkText(check);
+  return (
+    <>
+      <p>{what}</p>
+      {published ? <p className="quiet">Published: {published}</p> : null}
+      {caution ? <p className="quiet">{caution}</p> : null}
+    </>
+  );
+}
+
+/** Whose failure it is made for. */
+function Investigated({ asked: { investigates, lacksRun } }: { asked: AskedCheck }) {
+  const { logbook } = useLogbook();
+  if (lacksRun) {
+    return (
+      <Notice title="The run that this was to look into is not in this logbook." tone="warn">
+        <p>The check is noted by itself.</p>
+      </Notice>
+    );
+  }
+  const run = logbook.runs.find(({ id }) => id === investigates?.runId);
+  if (run === undefined) return null;
+  const label = logbook.analyzers.get(run.body.analyzerId)?.description.label ?? 'an unknown analyzer';
+  return (
+    <Notice
+      title={`Looks into the run of ${dayAndTime(run.body.madeAt, run.entry.zone)} on ${label}.`}
+      tone="quiet"
+    >
+      <p>
+        It is noted as part of <Link href={investigationHref(run.id)}>its investigation</Link>.
+      </p>
+    </Notice>
+  );
 }
