@@ -144,7 +144,7 @@ describe('the guided run', () => {
     expect(await heading(/^Step 2/)).toHaveFocus();
     expect(field('Temperature')).toHaveDisplayValue('22');
     await user.keyboard('{Escape}{Escape}{Escape}');
-    expect(await heading(/^Step 1/)).toHaveFocus();
+    expect(await heading(/^Step 1 of/)).toHaveFocus();
     expect(useScreenState.getState().benchDraft.volumeCheck).toBe('3.3');
   });
 
@@ -185,7 +185,7 @@ describe('the guided run', () => {
     });
     await user.click(screen.getByRole('button', { name: 'On to the room' }));
     expect(await screen.findByText(/Type the volume of Filter/)).toBeInTheDocument();
-    expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent(/^Step 1/);
+    expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent(/^Step 1 of/);
     expect(await runsIn(handle)).toEqual([]);
   });
 
@@ -278,7 +278,7 @@ describe('what is kept of the guide', () => {
     const handle = await openStore(staffed());
     await handle.writeSetting('guided-step', { step: 'hold', at: Date.now() - 5 * 3_600_000 });
     await show(handle, <GuidedScreen />);
-    expect(await heading(/^Step 1/)).toBeInTheDocument();
+    expect(await heading(/^Step 1 of/)).toBeInTheDocument();
   });
 
   it('begins anew after the run was recorded, whether its verdict was left by a press or by a reload', async () => {
@@ -291,14 +291,14 @@ describe('what is kept of the guide', () => {
     unmount();
     forgetScreen();
     await show(handle, <GuidedScreen />);
-    expect(await heading(/^Step 1/)).toBeInTheDocument();
+    expect(await heading(/^Step 1 of/)).toBeInTheDocument();
   });
 
   it('begins the next run at a press', async () => {
     const { user } = await showAt('verdict', { ...inRoom, va: '3.45', dlco: '0.12' });
     await user.click(screen.getByRole('button', { name: 'Record run' }));
     await user.click(await screen.findByRole('button', { name: 'Guide another run' }));
-    expect(await heading(/^Step 1/)).toHaveFocus();
+    expect(await heading(/^Step 1 of/)).toHaveFocus();
     expect(useScreenState.getState().recordedRunId).toBeNull();
   });
 });
