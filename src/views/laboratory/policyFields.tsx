@@ -7,7 +7,7 @@ import { limitsKindWords, type PolicyDraft, severityWords } from './setPolicy.ts
 export function PolicyFields({ draft, errors, onChange }: FieldsProps<PolicyDraft>) {
   return (
     <>
-      <fieldset className="stack">
+      <fieldset className="stack group">
         <legend>Own limits</legend>
         <ChoiceField
           choices={choicesOf(limitsKindWords)}
@@ -43,7 +43,7 @@ export function PolicyFields({ draft, errors, onChange }: FieldsProps<PolicyDraf
           onTick={(smallSample) => onChange({ smallSample })}
         />
       </fieldset>
-      <fieldset className="stack">
+      <fieldset className="stack group">
         <legend>Rules</legend>
         {ruleIds.map((rule) => (
           <ChoiceField
@@ -56,7 +56,7 @@ export function PolicyFields({ draft, errors, onChange }: FieldsProps<PolicyDraf
           />
         ))}
       </fieldset>
-      <fieldset className="stack">
+      <fieldset className="stack group">
         <legend>EWMA and CUSUM</legend>
         <InputField
           error={errors.ewmaLambda}

@@ -1,9 +1,11 @@
-import { defaultControlPolicy } from '../../core/index.ts';
+import type { ReactNode } from 'react';
+import { defaultControlPolicy, ruleIds } from '../../core/index.ts';
 import type { EntryBody } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
 import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { changedFields } from '../parts/fieldsInWords.ts';
+import { ruleWords } from '../parts/words.ts';
 import { PolicyFields } from './policyFields.tsx';
 import { SetBy } from './setBy.tsx';
 import {
@@ -55,7 +57,7 @@ export function PolicyPage({ analyzer, at }: { analyzer: Analyzer; at: string })
         ({ body }) => policyInWords(body.policy),
         'Policy set',
       )}
-      rows={rows}
+      rows={rows.map(({ name, value }) => ({ name, value: withRuleWords(name, value) }))}
       standing={
         <>
           {set ? <SetBy entry={set} what="Set" /> : <p>Nobody has set it: the usual policy holds.</p>}
@@ -65,5 +67,16 @@ export function PolicyPage({ analyzer, at }: { analyzer: Analyzer; at: string })
       }
       title={`Policy of ${description.label}`}
     />
+  );
+}
+
+/** A rule's row says what makes it fire as well. */
+function withRuleWords(name: string, value: string): ReactNode {
+  const rule = ruleIds.find((each) => each === name);
+  if (rule === undefined) return value;
+  return (
+    <>
+      {value} <span className="quiet small">at {ruleWords[rule]}</span>
+    </>
   );
 }

@@ -32,8 +32,8 @@ export interface PolicyDraft {
 }
 
 export const limitsKindWords: Record<ControlPolicy['limits'], string> = {
-  baseline: 'baseline: the first accepted runs, then frozen',
-  rolling: 'rolling: the newest accepted runs',
+  baseline: 'first runs, then frozen',
+  rolling: 'newest runs, rolling',
 };
 
 export const severityWords: Record<RuleSeverity, string> = {

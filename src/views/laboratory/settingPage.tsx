@@ -1,5 +1,4 @@
 import { type ReactNode, useRef, useState } from 'react';
-import type { FieldInWords } from '../parts/fieldsInWords.ts';
 import { FigureList } from '../parts/figureList.tsx';
 import { History, type HistoryLine } from '../parts/history.tsx';
 import { SettingForm, type SettingFormProps } from './settingForm.tsx';
@@ -16,7 +15,7 @@ export function SettingPage<T extends object, V>({
   title: string;
   /** Who set it and since when, or what the usual one rests on. */
   standing: ReactNode;
-  rows: readonly FieldInWords[];
+  rows: readonly { name: string; value: ReactNode }[];
   /** The button that opens the form. */
   change: string;
   /** Null where nothing can be set any more. */
