@@ -22,7 +22,7 @@ const keptDraftSchema = z.object({
   recordingAs: z.nullable(z.string()),
   aside: z._default(z.array(benchDraftSchema), () => []),
   session: z._default(z.string(), ''),
-  keptAt: z._default(z.number(), 0),
+  keptAt: z._default(z.nullable(z.number()), null),
 });
 type KeptDraft = z.infer<typeof keptDraftSchema>;
 const draftSaveDelayMs = 300;
@@ -97,5 +97,8 @@ function takenUp(
     ? ownSyringe(analyzer, lastRunOf(logbook, analyzer.id))
     : { syringeId: '', attached: [] };
   const draft = session === sessionId() ? withoutOtherDays(next, own, now) : withoutCarried(next, own);
-  return { draft: withKeptRoom(draft, keptAt, now), recordedAs: recorded ? recorded.id : null };
+  return {
+    draft: keptAt === null ? draft : withKeptRoom(draft, keptAt, now),
+    recordedAs: recorded ? recorded.id : null,
+  };
 }

@@ -11,13 +11,14 @@ import { Recording } from './recording.tsx';
 import { useEnterLeadsOn } from './useEnterLeadsOn.ts';
 
 /** Neither is needed to type a run. */
-const PasteReport = lazy(() => import('./pasteReport.tsx'));
-const LaidAside = lazy(() => import('./laidAside.tsx'));
+const PasteReport = lazy(() => import('../runForm/pasteReport.tsx'));
+const LaidAside = lazy(() => import('../runForm/laidAside.tsx'));
 
 export function BenchForm({ bench }: { bench: Bench }) {
   const form = useRef<HTMLFormElement>(null);
   const onKeyDown = useEnterLeadsOn(form, bench);
   const aside = useScreenState((state) => state.benchAside);
+  const setBegun = useScreenState((state) => state.setBegun);
   /** The text of a report; null while none is pasted. */
   const [report, setReport] = useState<string | null>(null);
 
@@ -34,8 +35,13 @@ export function BenchForm({ bench }: { bench: Bench }) {
     setReport(text);
   };
 
+  /** On to what the report left to be typed. */
+  const leaveReport = () => {
+    setReport(null);
+    setBegun(true);
+  };
+
   return (
-    // biome-ignore lint/a11y/noNoninteractiveElementInteractions: the keys and the pasting are those of its fields
     <form
       className="stack stack--loose run-form"
       noValidate
@@ -46,7 +52,14 @@ export function BenchForm({ bench }: { bench: Bench }) {
     >
       <div className="line line--apart line--baseline">
         <h1>Record a run</h1>
-        <Link href={guidedPath}>Guide me through</Link>
+        <span className="line line--baseline">
+          {report === null ? (
+            <button data-weight="line" onClick={() => setReport('')} type="button">
+              Paste a report…
+            </button>
+          ) : null}
+          <Link href={guidedPath}>Guide me through</Link>
+        </span>
       </div>
       <ReadOnlyNote />
       {aside.length > 0 ? (
@@ -54,23 +67,13 @@ export function BenchForm({ bench }: { bench: Bench }) {
           <LaidAside aside={aside} />
         </Suspense>
       ) : null}
+      {report === null ? null : (
+        <Suspense fallback={<p className="quiet">Opening the report…</p>}>
+          <PasteReport bench={bench} key={report} onClose={leaveReport} pasted={report} />
+        </Suspense>
+      )}
       <CarriedLine bench={bench} />
-      <RunFields
-        form={bench}
-        reportedHead={
-          report === null ? (
-            <p>
-              <button data-weight="line" onClick={() => setReport('')} type="button">
-                Paste a report…
-              </button>
-            </p>
-          ) : (
-            <Suspense fallback={<p className="quiet">Opening the report…</p>}>
-              <PasteReport bench={bench} key={report} onClose={() => setReport(null)} pasted={report} />
-            </Suspense>
-          )
-        }
-      />
+      <RunFields form={bench} />
       <Recording bench={bench} />
     </form>
   );

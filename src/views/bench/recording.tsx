@@ -1,3 +1,5 @@
+import { outOfService } from '../../journal/standing.ts';
+import { useLogbook } from '../logbookContext.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { Questions } from '../runForm/questions.tsx';
 import type { Bench } from '../runForm/useRunOnBench.ts';
@@ -5,7 +7,13 @@ import type { Bench } from '../runForm/useRunOnBench.ts';
 /** The foot of the bench form: the button, or what is asked before it is obeyed. */
 export function Recording({ bench }: { bench: Bench }) {
   const { reading, saving, asking, record, stopAsking } = bench;
+  const { logbook } = useLogbook();
   if (asking.length > 0) {
+    const { run } = reading;
+    const isUnused =
+      run !== null &&
+      run.reason !== 'after-service' &&
+      outOfService(logbook, run.analyzerId, run.madeAt) !== null;
     return (
       <Questions
         asking={asking}
@@ -13,7 +21,13 @@ export function Recording({ bench }: { bench: Bench }) {
         onYes={() => void record(true)}
         title="Before this is recorded"
         yes="Yes, record it"
-      />
+      >
+        {isUnused ? (
+          <button onClick={() => void record(true, { reason: 'after-service' })} type="button">
+            Record it as a run after service
+          </button>
+        ) : null}
+      </Questions>
     );
   }
   const isIncomplete = reading.missing.length > 0 || Object.keys(reading.errors).length > 0;

@@ -3,7 +3,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { useScreenState } from '../screenState.ts';
 
 /** What is due is worked out once a run is recorded, not before. */
-const NextSteps = lazy(() => import('./nextSteps.tsx'));
+const NextSteps = lazy(() => import('../runForm/nextSteps.tsx'));
 
 /**
  * Takes the focus when a run is recorded: the verdict is heard and seen, one more Enter records nothing, and a key leads

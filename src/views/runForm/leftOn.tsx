@@ -1,4 +1,4 @@
-import { lazy, Suspense, useState } from 'react';
+import { lazy, Suspense, useRef, useState } from 'react';
 import { attachedWords } from './attached.ts';
 import { useOriginWords } from './measuredField.tsx';
 import type { RunForm } from './runForm.ts';
@@ -11,12 +11,17 @@ const LeftOnEditor = lazy(() => import('./leftOnEditor.tsx'));
 export function LeftOn({ form }: { form: RunForm }) {
   const { draft } = form;
   const [isOpen, setOpen] = useState(false);
+  const wasOpen = useRef(false);
   const origin = useOriginWords(form, 'attached');
   const trouble = troubleOf(form, 'attached');
+  const close = () => {
+    wasOpen.current = true;
+    setOpen(false);
+  };
   if (isOpen || trouble !== undefined) {
     return (
       <Suspense fallback={null}>
-        <LeftOnEditor form={form} onClose={() => setOpen(false)} trouble={trouble} />
+        <LeftOnEditor form={form} onClose={close} trouble={trouble} />
       </Suspense>
     );
   }
@@ -26,7 +31,16 @@ export function LeftOn({ form }: { form: RunForm }) {
         <span className="quiet">Left on the syringe:</span> {attachedWords(draft.attached)}
         {origin === null ? null : <span className="field__beside"> {origin}</span>}
       </span>
-      <button data-weight="line" onClick={() => setOpen(true)} type="button">
+      <button
+        data-weight="line"
+        onClick={() => setOpen(true)}
+        // The editor that it opened is gone, and the focus with it.
+        ref={(button) => {
+          if (button !== null && wasOpen.current) button.focus();
+          wasOpen.current = false;
+        }}
+        type="button"
+      >
         Hose or filter…
       </button>
     </p>

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { InputField, TickField } from '../parts/field.tsx';
-import { attachedVolumeSpec, mostAttached } from './attached.ts';
+import { attachedVolumeSpec, mostAttached, readAttached } from './attached.ts';
 import type { BenchDraft } from './benchDraft.ts';
 import { rowsOf } from './draftMoves.ts';
 import type { RunForm } from './runForm.ts';
@@ -25,6 +25,10 @@ export default function LeftOnEditor({
   const rows = draft.attached;
   const known = rowsOf(logbook.syringes.get(draft.syringeId)?.description.attachments);
   const isKnown = (row: Row) => known.some((one) => isSame(one, row));
+  const problemOf = (row: Row) => {
+    const read = trouble === undefined ? null : readAttached([row]);
+    return read !== null && 'problem' in read ? read.problem : undefined;
+  };
   const put = (attached: Row[]) => change({ attached });
   const put1 = (index: number, row: Row) => put(rows.map((one, at) => (at === index ? row : one)));
   return (
@@ -44,6 +48,7 @@ export default function LeftOnEditor({
           // biome-ignore lint/suspicious/noArrayIndexKey: a row is what is typed into it and has no other name
           <div className="left-on__row" key={index}>
             <InputField
+              error={row.name.trim() === '' ? problemOf(row) : undefined}
               label="What it is"
               onText={(name) => put1(index, { ...row, name })}
               placeholder="Filter"
@@ -51,6 +56,7 @@ export default function LeftOnEditor({
             />
             <InputField
               after={<span className="unit">mL</span>}
+              error={row.name.trim() === '' ? undefined : problemOf(row)}
               inputMode="decimal"
               label="Its volume"
               onBlur={() => leaveField('attached')}
@@ -67,11 +73,6 @@ export default function LeftOnEditor({
             </button>
           </div>
         ),
-      )}
-      {trouble === undefined ? null : (
-        <p className="field__message" data-tone="error" role="alert">
-          {trouble}
-        </p>
       )}
       <div className="line">
         {rows.length < mostAttached ? (

@@ -64,7 +64,7 @@ function UnitOf({ form: { draft, change }, field }: Props) {
       return (
         <InlineChoice
           choices={temperatureChoices}
-          name="Unit of temperature"
+          name="Thermometer scale"
           onChoice={(temperatureUnit) => change({ temperatureUnit })}
           value={draft.temperatureUnit}
         />

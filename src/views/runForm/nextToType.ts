@@ -45,7 +45,8 @@ export function nextToType(
     draft[field] === '' &&
     usual !== undefined &&
     usual[field] !== '';
-  const start = order.findIndex((field) => field === from) + 1;
+  const stops: readonly BenchField[] = order;
+  const start = from === null ? 0 : stops.indexOf(from) + 1;
   const ahead = order.slice(start).find((field) => isNeeded(field) || isUsual(field));
   return ahead ?? order.slice(0, start).find(isNeeded) ?? null;
 }

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import { Notice } from '../parts/notice.tsx';
 
 /** Takes the focus from the button that it stands in place of, and waits: a second Enter must not answer for anyone. */
@@ -8,6 +8,7 @@ export function Questions({
   yes,
   onYes,
   onBack,
+  children,
 }: {
   asking: readonly string[];
   title: string;
@@ -15,6 +16,8 @@ export function Questions({
   yes: string;
   onYes: () => void;
   onBack: () => void;
+  /** Another answer than yes, as a button. */
+  children?: ReactNode;
 }) {
   const frame = useRef<HTMLDivElement>(null);
   useEffect(() => frame.current?.focus(), []);
@@ -30,6 +33,7 @@ export function Questions({
           <button data-weight="main" onClick={onYes} type="button">
             {yes}
           </button>
+          {children}
           <button onClick={onBack} type="button">
             Back to the form
           </button>

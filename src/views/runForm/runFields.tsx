@@ -1,5 +1,4 @@
 /** The fields of a run, filled in at the bench and when a run is amended, in the order in which an analyzer shows its numbers. */
-import type { ReactNode } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { type Choice, ChoiceField, choicesOf, InputField, TextAreaField } from '../parts/field.tsx';
 import { localMinute } from '../parts/localTime.ts';
@@ -14,8 +13,7 @@ import './runForm.css';
 const routes = choicesOf(routeWords);
 const reasons = choicesOf(reasonWords);
 
-/** `reportedHead`: what stands beside the title of the readings. */
-export function RunFields({ form, reportedHead = null }: { form: RunForm; reportedHead?: ReactNode }) {
+export function RunFields({ form }: { form: RunForm }) {
   const { draft, change } = form;
   return (
     <>
@@ -31,7 +29,6 @@ export function RunFields({ form, reportedHead = null }: { form: RunForm; report
       </fieldset>
       <fieldset className="stack group">
         <legend>The analyzer reports</legend>
-        {reportedHead}
         <MeasuredField field="va" form={form} />
         <MeasuredField field="dlco" form={form} />
         <MeasuredField field="inspiredVolume" form={form} />
@@ -49,7 +46,7 @@ function WhoAndWhat({ form }: { form: RunForm }) {
   const syringeOrigin = useOriginWords(form, 'syringeId');
   const personOrigin = useOriginWords(form, 'technologistId');
   return (
-    <fieldset className="pairs">
+    <fieldset className="pairs run-form__who">
       <legend className="for-readers">Analyzer, syringe and person</legend>
       <ChoiceField
         choices={equipmentChoices(logbook.analyzers)}
@@ -72,6 +69,16 @@ function WhoAndWhat({ form }: { form: RunForm }) {
         value={draft.syringeId}
         warning={reading.warnings.syringeId}
       />
+      <PersonField
+        beside={personOrigin}
+        data-field="technologistId"
+        error={troubleOf(form, 'technologistId')}
+        isTakenOver={personOrigin !== null}
+        keep={form.technologistId}
+        label="Technologist"
+        onChoice={(technologistId) => change({ technologistId })}
+        value={draft.technologistId}
+      />
       <ChoiceField
         choices={routes}
         label="Route"
@@ -84,16 +91,6 @@ function WhoAndWhat({ form }: { form: RunForm }) {
         onChoice={(reason) => change({ reason })}
         value={draft.reason}
         warning={reading.warnings.reason}
-      />
-      <PersonField
-        beside={personOrigin}
-        data-field="technologistId"
-        error={troubleOf(form, 'technologistId')}
-        isTakenOver={personOrigin !== null}
-        keep={form.technologistId}
-        label="Technologist"
-        onChoice={(technologistId) => change({ technologistId })}
-        value={draft.technologistId}
       />
       <InputField
         data-field="madeAt"

@@ -72,9 +72,12 @@ export function useRunOnBench() {
     if (today !== draft) setBenchDraft(today);
   }, [draft, own, now, setBenchDraft]);
 
-  const record = async (answered: boolean) => {
+  /** `changes`: what an answer puts right before it is recorded. */
+  const record = async (answered: boolean, changes: Partial<BenchDraft> = {}) => {
+    const typed = Object.keys(changes).length === 0 ? draft : touched(draft, changes);
+    if (typed !== draft) setBenchDraft(typed);
     setTried(true);
-    const { run, missing, questions } = readBenchDraft(draft, { logbook, now: Date.now() });
+    const { run, missing, questions } = readBenchDraft(typed, { logbook, now: Date.now() });
     if (!run || missing.length > 0) return;
     if (questions.length > 0 && !answered) {
       setAsking(questions);
@@ -82,10 +85,10 @@ export function useRunOnBench() {
     }
     setAsking([]);
     const { attempt } = useScreenState.getState();
-    const runId = attempt?.draft === draft ? attempt.runId : crypto.randomUUID();
-    setAttempt({ draft, runId });
-    await keepDraft(handle, asKept(draft, { draft, runId }));
-    const saved = await save([draft], () => {
+    const runId = attempt?.draft === typed ? attempt.runId : crypto.randomUUID();
+    setAttempt({ draft: typed, runId });
+    await keepDraft(handle, asKept(typed, { draft: typed, runId }));
+    const saved = await save([typed], () => {
       const judged = judgementOf(assessOnTheBench(run, { logbook, assessments }));
       const body = { ...run, runId, origin: { kind: 'bench' } as const, judged };
       return [{ id: crypto.randomUUID(), by: run.technologistId, kind: 'run-recorded', body }];
@@ -94,8 +97,8 @@ export function useRunOnBench() {
     setTried(false);
     setLeft(new Set());
     // What was typed while the disk was slow is the next run's, and stays.
-    if (useScreenState.getState().benchDraft === draft) {
-      const next = draftAfterRecording(draft, Date.parse(run.madeAt), Date.now());
+    if (useScreenState.getState().benchDraft === typed) {
+      const next = draftAfterRecording(typed, Date.parse(run.madeAt), Date.now());
       setBenchDraft(next);
       // At once: a browser closed now must not come back with the recorded values as if they were still to be recorded.
       void keepDraft(handle, asKept(next, null));

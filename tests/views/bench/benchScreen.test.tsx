@@ -97,7 +97,7 @@ describe('the bench while typing', () => {
     expect(field('Barometric pressure')).toHaveDisplayValue('760');
     expect(field('Barometric pressure')).not.toHaveAttribute('aria-invalid');
     await user.click(screen.getByRole('button', { name: 'Switch to °F' }));
-    expect(choice('Unit of temperature')).toHaveDisplayValue('°F');
+    expect(choice('Thermometer scale')).toHaveDisplayValue('°F');
     expect(field('Temperature')).toHaveDisplayValue('72');
     expect(field('Temperature')).toHaveAccessibleDescription('= 22.2 °C');
   });

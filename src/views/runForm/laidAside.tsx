@@ -2,8 +2,8 @@ import { useState } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { routeWords } from '../parts/words.ts';
-import type { BenchDraft } from '../runForm/benchDraft.ts';
 import { goBackTo, throwAway } from '../startRun.ts';
+import type { BenchDraft } from './benchDraft.ts';
 
 /** Half-typed runs that another run was begun over. */
 export default function LaidAside({ aside }: { aside: readonly BenchDraft[] }) {

@@ -1,9 +1,9 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useFieldFrame } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
-import type { BenchDraft, NumberFieldName } from '../runForm/benchDraft.ts';
-import { type ReadReport, readReport, type Taken } from '../runForm/readReport.ts';
-import type { Bench } from '../runForm/useRunOnBench.ts';
+import type { BenchDraft, NumberFieldName } from './benchDraft.ts';
+import { type ReadReport, readReport, type Taken } from './readReport.ts';
+import type { Bench } from './useRunOnBench.ts';
 
 const names: Record<NumberFieldName, string> = {
   temperature: 'Temperature',

@@ -57,10 +57,11 @@ const isTypedInto = (target: EventTarget | null) =>
   target instanceof HTMLTextAreaElement ||
   target instanceof HTMLSelectElement;
 
+/** Heard from `aria-keyshortcuts`, seen here. */
 function Key({ children }: { children: string }) {
   return (
-    <kbd aria-hidden="true" className="key">
+    <span aria-hidden="true" className="key">
       {children}
-    </kbd>
+    </span>
   );
 }
