@@ -11,8 +11,8 @@ export const screens = [
   { path: '/laboratory', word: 'Laboratory' },
 ] as const;
 
-/** Today, with one analyzer's checks on its right page. */
-export const todayHref = (analyzerId: string) => `/today/${encodeURIComponent(analyzerId)}`;
+/** Today, read from the checks of one analyzer on, or from those `ofTheLaboratory`. */
+export const todayHref = (about: string) => `/today/${encodeURIComponent(about)}`;
 
 /** The page of one run. */
 export const runHref = (runId: string) => `/run/${encodeURIComponent(runId)}`;

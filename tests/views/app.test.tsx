@@ -61,17 +61,22 @@ describe('an empty logbook', () => {
 describe('the top line', () => {
   it('names the screens, where one is, and the analyzer in hand', async () => {
     const user = await open(await openStore(staffed()));
-    await screen.findByRole('heading', { name: 'Record a run' });
+    // An address that names no screen is Today's.
+    expect(await screen.findByRole('heading', { level: 1, name: 'Today' })).toBeInTheDocument();
     const links = within(screen.getByRole('navigation', { name: 'Screens' })).getAllByRole('link');
     expect(links.map(({ textContent }) => textContent)).toEqual([
+      'Today',
       'Bench',
       'Charts',
       'Review',
       'Equipment',
       'Records',
+      'Laboratory',
     ]);
-    expect(screen.getByRole('link', { name: 'Bench' })).toHaveAttribute('aria-current', 'page');
+    expect(screen.getByRole('link', { name: 'Today' })).toHaveAttribute('aria-current', 'page');
     expect(screen.getByText('No analyzer in hand')).toBeInTheDocument();
+    await user.click(screen.getByRole('link', { name: 'Bench' }));
+    await screen.findByRole('heading', { name: 'Record a run' });
     await user.selectOptions(screen.getByRole('combobox', { name: 'Analyzer' }), 'Room 2');
     expect(screen.getByRole('banner')).toHaveTextContent('In hand: Room 2');
     await user.click(screen.getByRole('link', { name: 'Records' }));
@@ -94,7 +99,7 @@ describe('a logbook that is not whole', () => {
     const handle = await openStore(staffed());
     const snapshot = { ...handle.getSnapshot(), ...changes };
     await open({ ...handle, getSnapshot: () => snapshot });
-    await screen.findByRole('heading', { name: 'Record a run' });
+    await screen.findByRole('heading', { level: 1, name: 'Today' });
   }
 
   it('says that damaged entries are left out, and that runs can still be recorded', async () => {

@@ -62,8 +62,8 @@ function investigationOf({ runId, as }: Asked, { runs }: Logbook) {
     : { investigates: null, lacksRun: true };
 }
 
-/** Where one came from: the investigation that asked for it, or Today with the analyzer's checks. */
+/** Where one came from: the investigation that asked for it, or Today, where the check stands with its next date. */
 export function backFrom({ investigates, about }: Pick<AskedCheck, 'investigates' | 'about'>): string {
   if (investigates) return investigationHref(investigates.runId);
-  return about.analyzerId === null ? '/today' : todayHref(about.analyzerId);
+  return todayHref(about.analyzerId ?? ofTheLaboratory);
 }

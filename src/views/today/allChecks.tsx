@@ -1,28 +1,33 @@
-import { useRef } from 'react';
 import { Link } from 'wouter';
 import { usualPlans } from '../../core/index.ts';
 import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
+import { ofTheLaboratory } from '../routes.ts';
 import { checksNotMade, planOf } from '../schedule.ts';
 import { checkWords, intervalWords } from '../scheduleWords.ts';
 import type { TodayLine, TodayPage } from './buildToday.ts';
 import { CheckList } from './checkList.tsx';
+import { useFocusOnOpening } from './useFocusOnOpening.ts';
 
 /** The right page: every check of one analyzer and of what the laboratory shares, and where the dates come from. */
 export function AllChecks({
   page,
+  about,
   shown,
   voiding,
   onVoiding,
 }: {
   page: TodayPage;
+  /** What the address asks for: an analyzer's id, `ofTheLaboratory`, or nothing. */
+  about: string;
   /** The analyzer that was asked for, or is in hand. */
   shown: TodayLine | undefined;
   voiding: string | null;
   onVoiding: (checkId: string | null) => void;
 }) {
-  const heading = useRef<HTMLHeadingElement>(null);
+  const heading = useFocusOnOpening<HTMLHeadingElement>(shown !== undefined && about === shown.analyzerId);
+  const ofLaboratory = useFocusOnOpening<HTMLHeadingElement>(about === ofTheLaboratory);
   const { today } = page;
   const changeVoiding = (checkId: string | null) => {
     onVoiding(checkId);
@@ -47,7 +52,9 @@ export function AllChecks({
         </section>
       ) : null}
       <section className="stack">
-        <h2>The laboratory</h2>
+        <h2 className="focus-stop" ref={ofLaboratory} tabIndex={-1}>
+          The laboratory
+        </h2>
         {page.ofTheLaboratory.length === 0 ? (
           <p className="quiet">Syringes, cylinders and the barometer stand here with their dates.</p>
         ) : (

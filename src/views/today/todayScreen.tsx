@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { useParams } from 'wouter';
 import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -20,6 +20,7 @@ import './today.css';
 import { SharedLines } from './sharedLines.tsx';
 import { AnalyzerLine } from './todayLine.tsx';
 import { useDigitKeys } from './useDigitKeys.ts';
+import { useFocusOnOpening } from './useFocusOnOpening.ts';
 import { useKeysSetting } from './useKeysSetting.ts';
 
 /** What is due, for whoever comes in on a Monday morning: an analyzer a line on the left page, every check on the right. */
@@ -44,9 +45,10 @@ export default function TodayScreen() {
     const line = page.lines.find((one) => one.digit === digit);
     if (line?.start) startRun(line.start.run);
   });
-  const firstStart = useFocusFirst();
+  const about = decodeURIComponent(address);
+  const firstStart = useFocusOnOpening<HTMLButtonElement>(about === '');
   const firstDue = page.lines.find((line) => line.start !== null && wantsSomebody(line));
-  const chosen = [decodeURIComponent(address), inHand]
+  const chosen = [about, inHand]
     .map((id) => page.lines.find(({ analyzerId }) => analyzerId === id))
     .find((line) => line !== undefined);
   const shown = chosen ?? page.lines[0];
@@ -85,21 +87,11 @@ export default function TodayScreen() {
       }
       right={
         <div ref={rightPage}>
-          <AllChecks onVoiding={setVoiding} page={page} shown={shown} voiding={voiding} />
+          <AllChecks about={about} onVoiding={setVoiding} page={page} shown={shown} voiding={voiding} />
         </div>
       }
     />
   );
-}
-
-/** The first run that is due takes the focus where nothing else has it: Enter starts it. */
-function useFocusFirst() {
-  const button = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
-    const { activeElement, body } = document;
-    if (activeElement === null || activeElement === body) button.current?.focus({ preventScroll: true });
-  }, []);
-  return button;
 }
 
 function KeysInWords({ lines }: Pick<TodayPage, 'lines'>) {

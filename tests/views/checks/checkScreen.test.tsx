@@ -102,7 +102,7 @@ describe('noting a check', () => {
       validUntil: '2199-01-31',
       syringeId: ids.syringe,
     });
-    expect(location.history.at(-1)).toBe('/today');
+    expect(location.history.at(-1)).toBe('/today/laboratory');
   });
 
   it('belongs to the investigation that asked for it, and goes back there', async () => {

@@ -37,7 +37,7 @@ async function laboratoryWith(runCount: number): Promise<Logbook> {
 }
 
 function shortestMs(work: () => unknown): number {
-  const times = Array.from({ length: 7 }, () => {
+  const times = Array.from({ length: 3 }, () => {
     const begin = performance.now();
     work();
     return performance.now() - begin;
@@ -54,4 +54,4 @@ it('is built of 20,000 runs and 14,600 checks of 40 analyzers in half the time o
   const buildMs = shortestMs(() => buildToday(logbook, [], now, 'Europe/Oslo'));
   const copyMs = shortestMs(() => structuredClone(logbook.runs));
   expect(buildMs).toBeLessThan(copyMs / 2);
-});
+}, 30_000);

@@ -121,6 +121,15 @@ describe('Today', () => {
     expect(screen.getByText(/, IM: passed\./)).toBeInTheDocument();
   });
 
+  it('is read from what the address asks for, and not from a run that a second Enter would start', async () => {
+    const handle = await openStore(twoAnalyzers());
+    const first = await opened(handle, `/today/${ids.analyzer}`);
+    expect(screen.getByRole('heading', { name: 'Room 2, every check' })).toHaveFocus();
+    first.unmount();
+    await opened(handle, '/today/laboratory');
+    expect(screen.getByRole('heading', { name: 'The laboratory' })).toHaveFocus();
+  });
+
   it('voids a noted check with a reason, and no digit starts a run meanwhile', async () => {
     const handle = await openStore([
       ...twoAnalyzers(),
