@@ -4,6 +4,7 @@ import {
   type CauseRanking,
   type CheckId,
   checkText,
+  type Observations,
   type Quantity,
   rankCauses,
 } from '../core/index.ts';
@@ -25,10 +26,12 @@ export interface OfferedCheck {
   why: string;
   /** Oldest first, voided ones among them. */
   done: readonly Step[];
+  /** `known`: nobody made it for this investigation, but the logbook tells what it would. */
+  state: 'done' | 'known' | 'not-done';
   begins: readonly Begin[];
 }
 
-export interface Inquest {
+export interface WeighedInquiry {
   inquiry: Inquiry;
   /** Of the run that is looked into; null where it is off in nothing. */
   off: Quantity | null;
@@ -39,16 +42,19 @@ export interface Inquest {
 }
 
 /** `now`: ISO 8601 instant, for what is in service. */
-export function inquest(
+export function weighInquiry(
   inquiry: Inquiry,
   { logbook, assessments, now }: { logbook: Logbook; assessments: Assessments; now: string },
-): Inquest {
+): WeighedInquiry {
   const { seen, facts, off } = whatIsKnown(inquiry, logbook, assessments);
-  const offered = offeredChecks(inquiry, logbook, now);
-  const isDone = (check: FindingCheck) =>
-    inquiry.steps.some((step) => step.check === check && !isVoided(step));
-  const settled = new Set(checkIds.filter((id) => isDone(id) || !offered.some(({ check }) => check === id)));
-  const order: FindingCheck[] = isDone('repeat') ? [] : ['repeat'];
+  const offered = offeredChecks(inquiry, logbook, now).map((each): OfferedCheck => {
+    const isDone = each.done.some((step) => !isVoided(step));
+    return { ...each, state: isDone ? 'done' : isKnown(each.check, seen) ? 'known' : 'not-done' };
+  });
+  const isOpen = (id: FindingCheck) =>
+    offered.some(({ check, state }) => check === id && state === 'not-done');
+  const settled = new Set(checkIds.filter((id) => !isOpen(id)));
+  const order: FindingCheck[] = isOpen('repeat') ? ['repeat'] : [];
   // Each proposal in turn counts as done when the next is looked for.
   for (const done = new Set(settled); ; ) {
     const next = rankCauses(seen, done).nextCheck;
@@ -63,15 +69,32 @@ export function inquest(
     facts,
     ranking: rankCauses(seen, settled),
     checks: offered.toSorted((one, other) => {
-      const doneLast = Number(isDone(one.check)) - Number(isDone(other.check));
-      return doneLast || placeOf(one.check) - placeOf(other.check);
+      const openFirst = Number(isOpen(other.check)) - Number(isOpen(one.check));
+      return openFirst || placeOf(one.check) - placeOf(other.check);
     }),
   };
 }
 
-/** What comes next and was not done yet, best first. */
-export const nextChecks = ({ checks }: Inquest): readonly OfferedCheck[] =>
-  checks.filter(({ done }) => done.every(isVoided));
+/** What comes next and is not known yet, best first. */
+export const nextChecks = ({ checks }: WeighedInquiry): readonly OfferedCheck[] =>
+  checks.filter(({ state }) => state === 'not-done');
+
+function isKnown(check: FindingCheck, seen: Observations): boolean {
+  switch (check) {
+    case 'volume-check':
+      return seen.volumeCheckFraction !== undefined;
+    case 'other-route':
+      return seen.otherRoute !== undefined;
+    case 'other-analyzer':
+      return seen.acrossAnalyzers !== undefined;
+    case 'biological-control':
+      return seen.biologicalControl !== undefined;
+    case 'repeat':
+    case 'read-conditions':
+    case 'other-gas':
+      return false;
+  }
+}
 
 const checkIds = Object.keys(checkText) as readonly CheckId[];
 
@@ -86,7 +109,11 @@ const titles: Record<FindingCheck, string> = {
 };
 
 /** Only what makes sense for this run in this laboratory. */
-function offeredChecks({ about, steps }: Inquiry, logbook: Logbook, now: string): OfferedCheck[] {
+function offeredChecks(
+  { about, steps }: Inquiry,
+  logbook: Logbook,
+  now: string,
+): Omit<OfferedCheck, 'state'>[] {
   const { analyzerId, route, syringeId } = about.body;
   const run = (check: FindingCheck, label: string, start: Partial<RunStart> = {}): Begin => ({
     kind: 'run',
@@ -120,7 +147,7 @@ function offeredChecks({ about, steps }: Inquiry, logbook: Logbook, now: string)
     'other-gas': [run('other-gas', 'Check the gas, run again')],
     'biological-control': [note('biological-control', 'Note a biological control')],
   };
-  return (Object.keys(titles) as readonly FindingCheck[]).flatMap((check): OfferedCheck[] => {
+  return (Object.keys(titles) as readonly FindingCheck[]).flatMap((check) => {
     const done = steps.filter((step) => step.check === check);
     if (begins[check].length === 0 && done.length === 0) return [];
     return [{ check, title: titles[check], why: whyOf(check), done, begins: begins[check] }];

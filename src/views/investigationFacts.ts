@@ -140,7 +140,9 @@ function volumeCheck(sources: Sources): Part {
     const seen = outcome === 'passed' ? { volumeCheckFraction: 0, volumeCheckLimit: limit } : {};
     return { seen, facts: [fact(`${outcome}, without figures`)] };
   }
-  const distance = `${percent(Math.abs(fraction))} % ${fraction < 0 ? 'low' : 'high'}`;
+  const size = percent(Math.abs(fraction));
+  const isOnTheMark = Number(Math.abs(fraction * 100).toFixed(1)) === 0;
+  const distance = isOnTheMark ? 'as expected' : `${size} % ${fraction < 0 ? 'low' : 'high'}`;
   return {
     seen: { volumeCheckFraction: fraction, volumeCheckLimit: limit },
     facts: [fact(`${distance}, limit ±${plain(Number((limit * 100).toFixed(3)))} %`)],
@@ -160,7 +162,7 @@ function biologicalControl(sources: Sources): Part {
 
 function otherRoute(sources: Sources): Part {
   const { about, logbook, assessments, quantity, until } = sources;
-  const { analyzerId, method, route } = about.body;
+  const { analyzerId, method, route, syringeId } = about.body;
   const linked = new Set(runsFor(sources, 'other-route'));
   const run = logbook.runs.findLast(
     (each) =>
@@ -168,6 +170,7 @@ function otherRoute(sources: Sources): Part {
       each.body.analyzerId === analyzerId &&
       each.body.method === method &&
       each.body.route !== route &&
+      each.body.syringeId === syringeId &&
       each.simulation.at < until &&
       (linked.has(each) || isSameDay(about, each.simulation.at)),
   );
@@ -185,9 +188,13 @@ function acrossAnalyzers(sources: Sources): Part {
   const newest = new Map<string, LoggedRun>();
   for (const run of logbook.runs) {
     const { analyzerId, syringeId, method } = run.body;
-    const isOfDay = isSameDay(about, run.simulation.at) && syringeId === about.body.syringeId;
-    if (run.voided !== null || analyzerId === about.body.analyzerId || method !== about.body.method) continue;
-    if ((linked.has(run) && run.simulation.at < until) || isOfDay) newest.set(analyzerId, run);
+    const isComparable =
+      run.voided === null &&
+      analyzerId !== about.body.analyzerId &&
+      method === about.body.method &&
+      syringeId === about.body.syringeId;
+    const isOfThen = (linked.has(run) && run.simulation.at < until) || isSameDay(about, run.simulation.at);
+    if (isComparable && isOfThen) newest.set(analyzerId, run);
   }
   const { split, others } = splitAcross(about, [...newest.values()], {
     runs: logbook.runs,

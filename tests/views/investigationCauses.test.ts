@@ -102,14 +102,21 @@ describe('from what the logbook holds to the likely cause', () => {
     expect(causesOf(found)).not.toContain('shared');
   });
 
-  it('runs with another syringe are not held against each other', async () => {
+  it('runs with another syringe are not weighed against each other', async () => {
     const found = await investigated([
       ...room2,
       ...others,
       failing(3.2),
-      sameDay(50, 3.21, { analyzerId: room5, syringeId: 'syringe-of-another-room' }),
+      sameDay(50, 3.21, {
+        analyzerId: room5,
+        syringeId: 'syringe-of-another-room',
+        ...lookingInto('other-analyzer'),
+      }),
+      sameDay(60, 3.2, { analyzerId: room7, syringeId: 'syringe-of-another-room' }),
+      sameDay(70, 3.01, { route: 'built-in', syringeId: 'syringe-of-another-room' }),
     ]);
     expect(evidenceIn(found)).not.toContain('all-analyzers-moved');
+    expect(evidenceIn(found)).not.toContain('other-route-good');
   });
 
   it('a laboratory of two analyzers can tell as well', async () => {
@@ -175,6 +182,13 @@ describe('as the checks come in', () => {
     expect(third.checks.find(({ check }) => check === 'volume-check')?.done).toHaveLength(1);
     expect(nextChecks(third).map(({ check }) => check)).not.toContain('volume-check');
     expect(nextChecks(third)[0]?.check).not.toBe('repeat');
+  });
+
+  it('what was read with the run itself is known and not proposed again', async () => {
+    const found = await investigated([...room2, failing(3.2, readingOf(3.2, 3))]);
+    expect(found.checks.find(({ check }) => check === 'volume-check')?.state).toBe('known');
+    expect(nextChecks(found).map(({ check }) => check)).not.toContain('volume-check');
+    expect(sentencesOf(found)).toContain('Volume check of 16 Mar 2026: as expected, limit ±3 %.');
   });
 
   it('a run after the room was read anew speaks for or against the conditions', async () => {

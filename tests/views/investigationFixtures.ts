@@ -2,7 +2,7 @@
 import type { EntryBody, EntryDraft, FindingCheck } from '../../src/journal/entries.ts';
 import type { LoggedRun } from '../../src/journal/logbook.ts';
 import { listFailures } from '../../src/views/failures.ts';
-import { type Inquest, inquest } from '../../src/views/investigationChecks.ts';
+import { type WeighedInquiry, weighInquiry } from '../../src/views/investigationChecks.ts';
 import { inquiryInto } from '../../src/views/investigations.ts';
 import { analyzerAdded } from '../journal/fixtures.ts';
 import { draft, ids, laboratoryDrafts, opened, run, week } from './laboratory.ts';
@@ -86,15 +86,15 @@ export const event = (type: EntryBody<'event-recorded'>['type'], happenedAt: str
 export async function investigated(
   entries: readonly EntryDraft[],
   { number = failed, laboratory = threeAnalyzers() }: { number?: number; laboratory?: EntryDraft[] } = {},
-): Promise<Inquest> {
+): Promise<WeighedInquiry> {
   const { logbook, assessments } = await opened(entries, laboratory);
   const failures = listFailures(logbook, assessments);
   const inquiry = inquiryInto(logbook, failures, ids.run(number));
   if (inquiry === null) throw new Error(`the logbook has no run ${number}`);
-  return inquest(inquiry, { logbook, assessments, now: week(11) });
+  return weighInquiry(inquiry, { logbook, assessments, now: week(11) });
 }
 
-export const causesOf = ({ ranking }: Inquest) => ranking.causes.map(({ id }) => id);
-export const evidenceIn = ({ ranking }: Inquest) => ranking.evidence.map(({ id }) => id);
-export const sentencesOf = ({ facts }: Inquest) => facts.map(({ sentence }) => sentence);
+export const causesOf = ({ ranking }: WeighedInquiry) => ranking.causes.map(({ id }) => id);
+export const evidenceIn = ({ ranking }: WeighedInquiry) => ranking.evidence.map(({ id }) => id);
+export const sentencesOf = ({ facts }: WeighedInquiry) => facts.map(({ sentence }) => sentence);
 export const runIds = (runs: readonly LoggedRun[]) => runs.map(({ id }) => id);

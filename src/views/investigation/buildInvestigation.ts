@@ -3,7 +3,7 @@ import type { CauseId, CauseRanking, EvidenceId, WeighedEvidence } from '../../c
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
 import type { Failure } from '../failures.ts';
-import type { Inquest } from '../investigationChecks.ts';
+import type { WeighedInquiry } from '../investigationChecks.ts';
 import { day } from '../parts/figures.ts';
 import { quantityWords } from '../parts/words.ts';
 
@@ -32,7 +32,7 @@ export interface InvestigationPage {
 }
 
 export function buildInvestigation(
-  { inquiry: { about }, off, ranking }: Inquest,
+  { inquiry: { about }, off, ranking }: WeighedInquiry,
   failures: readonly Failure[],
   logbook: Logbook,
 ): InvestigationPage {

@@ -1,5 +1,5 @@
 import { initialsIn } from '../amendments.ts';
-import { type Inquest, nextChecks, type OfferedCheck } from '../investigationChecks.ts';
+import { nextChecks, type OfferedCheck, type WeighedInquiry } from '../investigationChecks.ts';
 import { isVoided, type Step } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { BeginCheck } from '../parts/beginCheck.tsx';
@@ -8,17 +8,17 @@ import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { Struck } from '../parts/struck.tsx';
 
 /** The right page: every check that makes sense here, what would tell most first, each with what it found and how to begin it. */
-export function CheckList({ held, isOver }: { held: Inquest; isOver: boolean }) {
-  const next = isOver ? [] : nextChecks(held);
+export function CheckList({ weighed, isOver }: { weighed: WeighedInquiry; isOver: boolean }) {
+  const next = isOver ? [] : nextChecks(weighed);
   return (
     <section aria-label="Checks" className="stack stack--loose">
       <h2>Checks</h2>
       {isOver ? <p className="quiet">The matter is over: no check is offered any more.</p> : null}
       <ol className="check-list">
-        {held.checks.map((check) => (
+        {weighed.checks.map((check) => (
           <Check
             check={check}
-            isNext={check === next[0] && held.off !== null}
+            isNext={check === next[0] && weighed.off !== null}
             isOver={isOver}
             key={check.check}
           />
@@ -33,7 +33,7 @@ export function CheckList({ held, isOver }: { held: Inquest; isOver: boolean }) 
 }
 
 function Check({
-  check: { title, why, done, begins },
+  check: { title, why, done, state, begins },
   isNext,
   isOver,
 }: {
@@ -41,12 +41,11 @@ function Check({
   isNext: boolean;
   isOver: boolean;
 }) {
-  const isDone = done.some((step) => !isVoided(step));
   if (isOver && done.length === 0) return null;
   return (
     <li className="stack" data-next={isNext ? 'true' : undefined}>
       <h3 className="line line--baseline">
-        {title} <span className="quiet small">{isDone ? 'done' : isNext ? 'next' : 'not done'}</span>
+        {title} <span className="quiet small">{isNext ? 'next' : stateWords[state]}</span>
       </h3>
       <p className="quiet">{why}</p>
       {done.map((step) => (
@@ -62,6 +61,12 @@ function Check({
     </li>
   );
 }
+
+const stateWords: Record<OfferedCheck['state'], string> = {
+  done: 'done',
+  known: 'known, see what was found',
+  'not-done': 'not done',
+};
 
 const outcomeWords = { passed: 'Passed', failed: 'Failed', noted: 'Noted' } as const;
 

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
-import { type Inquest, inquest } from '../investigationChecks.ts';
+import { type WeighedInquiry, weighInquiry } from '../investigationChecks.ts';
 import { inquiryInto } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
@@ -18,16 +18,16 @@ export default function InvestigationScreen() {
   const { runId = '' } = useParams();
   const failures = useFailures();
   const now = useNow(logbook);
-  const held = useMemo((): Inquest | null => {
+  const weighed = useMemo((): WeighedInquiry | null => {
     const inquiry = inquiryInto(logbook, failures, runId);
-    return inquiry && inquest(inquiry, { logbook, assessments, now: new Date(now).toISOString() });
+    return inquiry && weighInquiry(inquiry, { logbook, assessments, now: new Date(now).toISOString() });
   }, [logbook, assessments, failures, runId, now]);
-  if (held === null) return <NoSuchRun />;
-  const page = buildInvestigation(held, failures, logbook);
+  if (weighed === null) return <NoSuchRun />;
+  const page = buildInvestigation(weighed, failures, logbook);
   return (
     <Spread
-      left={<WhatWasFound held={held} page={page} />}
-      right={<CheckList held={held} isOver={page.standing?.isOver ?? false} />}
+      left={<WhatWasFound weighed={weighed} page={page} />}
+      right={<CheckList weighed={weighed} isOver={page.standing?.isOver ?? false} />}
     />
   );
 }

@@ -1,4 +1,4 @@
-import type { Inquest } from '../investigationChecks.ts';
+import type { WeighedInquiry } from '../investigationChecks.ts';
 import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
@@ -8,9 +8,9 @@ import { buildVerdictPage } from '../runForm/buildVerdictPage.ts';
 import type { CauseLine, InvestigationPage } from './buildInvestigation.ts';
 
 /** The left page: the run, how the matter stands, everything known, and what it supports. */
-export function WhatWasFound({ held, page }: { held: Inquest; page: InvestigationPage }) {
+export function WhatWasFound({ weighed, page }: { weighed: WeighedInquiry; page: InvestigationPage }) {
   const { logbook, assessments } = useLogbook();
-  const { about } = held.inquiry;
+  const { about } = weighed.inquiry;
   const { technologists, analyzers } = logbook;
   const label = analyzers.get(about.body.analyzerId)?.description.label ?? 'an unknown analyzer';
   const assessment = assessments.get(about.id);
@@ -41,7 +41,7 @@ export function WhatWasFound({ held, page }: { held: Inquest; page: Investigatio
           <p className="quiet">The run’s numbers cannot be: see Records.</p>
         )}
         <ul className="found-list">
-          {held.facts.map(({ key, sentence, runs }) => (
+          {weighed.facts.map(({ key, sentence, runs }) => (
             <li key={key}>
               {sentence}{' '}
               {runs.map((run) => (

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { Link } from 'wouter';
-import { inquest, nextChecks } from '../investigationChecks.ts';
+import { nextChecks, weighInquiry } from '../investigationChecks.ts';
 import { inquiryInto } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { BeginCheck } from '../parts/beginCheck.tsx';
@@ -13,12 +13,12 @@ const shown = 2;
 export default function NextChecks({ runId, hasRepeat }: { runId: string; hasRepeat: boolean }) {
   const { logbook, assessments } = useLogbook();
   const failures = useFailures();
-  const held = useMemo(() => {
+  const weighed = useMemo(() => {
     const inquiry = inquiryInto(logbook, failures, runId);
-    return inquiry && inquest(inquiry, { logbook, assessments, now: new Date().toISOString() });
+    return inquiry && weighInquiry(inquiry, { logbook, assessments, now: new Date().toISOString() });
   }, [logbook, assessments, failures, runId]);
-  if (held === null) return null;
-  const checks = nextChecks(held)
+  if (weighed === null) return null;
+  const checks = nextChecks(weighed)
     .filter(({ check }) => !(hasRepeat && check === 'repeat'))
     .slice(0, shown);
   return (
@@ -35,7 +35,7 @@ export default function NextChecks({ runId, hasRepeat }: { runId: string; hasRep
         </div>
       ))}
       <p>
-        <Link href={investigationHref(held.inquiry.about.id)}>All checks and what they point to</Link>
+        <Link href={investigationHref(weighed.inquiry.about.id)}>All checks and what they point to</Link>
       </p>
     </section>
   );

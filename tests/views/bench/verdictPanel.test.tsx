@@ -77,3 +77,19 @@ describe('the verdict of a recorded run', () => {
     );
   });
 });
+
+describe('an open failure above the verdict', () => {
+  it('leads to its investigation', async () => {
+    await recorded([failing(3.2)]);
+    act(() => {
+      const { benchDraft, setBenchDraft } = useScreenState.getState();
+      setBenchDraft({ ...benchDraft, analyzerId: ids.analyzer });
+    });
+    const notice = screen.getByText('A failure is open on this analyzer').parentElement;
+    expect(notice).toHaveTextContent(/VA, patient test, since 16 Mar 2026/);
+    expect(within(notice ?? document.body).getByRole('link', { name: 'Look into it' })).toHaveAttribute(
+      'href',
+      `/investigation/${ids.run(10)}`,
+    );
+  });
+});

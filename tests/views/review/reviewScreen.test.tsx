@@ -33,6 +33,10 @@ describe('the review', () => {
     await opened(await openStore([...staffed(), run(0, 3), run(1, 3.37), run(2, 3.02)]));
     expect(screen.getByRole('heading', { level: 1, name: 'VA of Room 2' })).toBeInTheDocument();
     expect(screen.getByText('Simulated VA is outside the published 300 mL.')).toBeInTheDocument();
+    expect(screen.getByRole('link', { name: /^Look into it/ })).toHaveAttribute(
+      'href',
+      `/investigation/${ids.run(1)}`,
+    );
     const [, ...rows] = within(screen.getByRole('table')).getAllByRole('row');
     expect(rows.map((row) => within(row).getAllByRole('cell')[1]?.textContent)).toEqual(['3.370', '3.020']);
   });

@@ -18,7 +18,7 @@ import {
   withOneFailure,
   withSlowSaves,
 } from '../onLogbook.tsx';
-import { amendment, content, judged, otherAnalyzer } from './runFixtures.ts';
+import { amendment, content, judged, otherAnalyzer, otherAnalyzerId } from './runFixtures.ts';
 
 const textbox = (name: string | RegExp) => screen.getByRole('textbox', { name });
 const choice = (name: string) => screen.getByRole('combobox', { name });
@@ -72,6 +72,25 @@ describe('the page of a run', () => {
     expect(history()[0]).toHaveTextContent(
       /Amended: Read wrongly\.VA as reportedwas 3\.40 L BTPS → 3\.04 L BTPS/,
     );
+  });
+
+  it('leads from a failed run to its investigation, and from what looks into it to the same', async () => {
+    const repeat = run(1, 3.41, {
+      investigates: { runId: ids.run(0), check: 'repeat' },
+      judged: judged('fail', 3.41),
+    });
+    const first = await opened(await storeWith(failed(), repeat, run(2, 3, { analyzerId: otherAnalyzerId })));
+    const link = () => screen.queryByRole('link', { name: /investigation/i });
+    expect(link()).toHaveAttribute('href', `/investigation/${ids.run(0)}`);
+    first.unmount();
+    const second = await opened(await storeWith(failed(), repeat), 1);
+    expect(screen.getByText(/^Part of the/)).toHaveTextContent(
+      'Part of the investigation of 5 Jan 2026, 09:00, made as a repeat.',
+    );
+    expect(link()).toHaveAttribute('href', `/investigation/${ids.run(0)}`);
+    second.unmount();
+    await opened(await storeWith(run(2, 3)), 2);
+    expect(link()).not.toBeInTheDocument();
   });
 
   it('says so when the address names no run', async () => {
