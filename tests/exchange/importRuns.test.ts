@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { publishedLimits2017 } from '../../src/core/index.ts';
 import { importEntries } from '../../src/exchange/importEntries.ts';
 import type { ImportJudgement } from '../../src/exchange/importRuns.ts';
 import { reasonColumn, refusedRowsToCsv } from '../../src/exchange/refusedRows.ts';
@@ -31,6 +32,15 @@ describe('judgeImport', () => {
     expect(run).toMatchObject(typed);
     // 3.45 L BTPS dry at 22 °C and 760 mmHg, 110 mL of dead space: 2.970 L, by hand from the gas law.
     expect(simulatedVaL).toBeCloseTo(3.45 * (713 / 310.15) * (295.15 / 760) - 0.11, 6);
+  });
+
+  it('judges each row by the limits that were in force when its run was made', async () => {
+    const limits = { ...publishedLimits2017, edition: 'House 2026', source: 'Procedure', vaToleranceL: 0.2 };
+    const from = '2026-03-05T00:00:00.000Z';
+    const adopted = draft('limits-adopted', { adoptionId: 'adoption-1', limits, from, reason: 'Tighter.' });
+    const later = good.replace('2026-03-02', '2026-03-09');
+    const { rows } = judge(file(good, later), await knownLaboratory([adopted]));
+    expect(rows.map(({ run }) => run?.limits)).toEqual([publishedLimits2017, limits]);
   });
 
   it.each([

@@ -1,4 +1,4 @@
-/** The story beside the runs: events, new baselines and failures of a series, newest first. */
+/** The story beside the runs: what happened to the analyzer, and by what its runs were judged from when on. Newest first. */
 import type { EntryOf } from '../../journal/entries.ts';
 import type { Failure } from '../failures.ts';
 import { day } from '../parts/figures.ts';
@@ -11,11 +11,22 @@ export interface Happening {
   description: string;
 }
 
-export function listHappenings(
-  events: readonly EntryOf<'event-recorded'>[],
-  baselineStarts: readonly EntryOf<'baseline-started'>[],
-  failures: readonly Failure[],
-): Happening[] {
+export interface HappeningSource {
+  /** These three of the series' analyzer. */
+  events: readonly EntryOf<'event-recorded'>[];
+  baselineStarts: readonly EntryOf<'baseline-started'>[];
+  policies: readonly EntryOf<'policy-set'>[];
+  limitEditions: readonly EntryOf<'limits-adopted'>[];
+  failures: readonly Failure[];
+}
+
+export function listHappenings({
+  events,
+  baselineStarts,
+  policies,
+  limitEditions,
+  failures,
+}: HappeningSource): Happening[] {
   const dated = [
     ...events.map(({ body }) => ({
       key: body.eventId,
@@ -27,6 +38,18 @@ export function listHappenings(
       key: body.baselineId,
       at: Date.parse(body.from),
       word: 'New baseline',
+      description: body.reason,
+    })),
+    ...policies.map(({ body }) => ({
+      key: body.policyId,
+      at: Date.parse(body.from),
+      word: 'Policy set, patterns begin anew',
+      description: body.reason,
+    })),
+    ...limitEditions.map(({ body }) => ({
+      key: body.adoptionId,
+      at: Date.parse(body.from),
+      word: `Published limits adopted, ${body.limits.edition}`,
       description: body.reason,
     })),
     ...failures.map((failure) => ({

@@ -30,6 +30,7 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
       impossible,
       inForce: limitsInForce(logbook, series, runs, scale, Date.now()),
       policySteps: policyStepsOf(logbook, series.analyzerId),
+      policies: logbook.policies.filter(({ body }) => body.analyzerId === series.analyzerId),
       events: logbook.events.filter(({ body }) => body.analyzerId === series.analyzerId),
       baselineStarts: logbook.baselineStarts.filter(({ body }) => body.analyzerId === series.analyzerId),
       failures: failures.filter((failure) => seriesKey(failure.analyzerId, failure.series) === key),
@@ -84,7 +85,7 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
           ) : null}
         </figcaption>
       </figure>
-      <Happenings baselineStarts={story.baselineStarts} events={story.events} failures={story.failures} />
+      <Happenings source={{ ...story, limitEditions: logbook.limitEditions }} />
       <RunTable heading={heading} runs={story.runs} scale={story.scale} series={series} />
       <MovedAway series={series} />
     </div>

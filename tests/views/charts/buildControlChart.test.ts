@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { publishedLimits2017 } from '../../../src/core/index.ts';
 import type { Entry } from '../../../src/journal/entries.ts';
+import { policyWith } from '../settingDrafts.ts';
 import { chartOf } from './chart.ts';
 import {
   analyzerId,
@@ -43,6 +44,14 @@ const closure = (openedByRunId: string, at: number) =>
     },
     at,
   );
+
+const policyFrom = (from: number, changes: Parameters<typeof policyWith>[0]) => ({
+  policyId: `policy-${from}`,
+  analyzerId,
+  policy: policyWith(changes),
+  from: instant(from),
+  reason: 'Decided at the quality meeting',
+});
 
 /** Twenty steady runs, then three at 3.10 L: 5.3 SD above the mean, the first of which opens a failure. */
 const drifted: readonly Entry[] = weeklyRuns([...steadyVa, 3.1, 3.1, 3.1]);
@@ -95,6 +104,26 @@ describe('buildControlChart, own limits', () => {
     expect(last?.sd).toBeCloseTo(0.0189181, 6); // Python 3, statistics.stdev of all twenty
     expect(last?.high3).toBeCloseTo(3.0 + 3 * 0.0189181, 6);
     expect(last?.low2).toBeCloseTo(3.0 - 2 * 0.0189181, 6);
+  });
+
+  // t(n − 1; 1 − α/2)·√(1 + 1/n) for α/2 = 0.00135: 4.294 at n = 10, 3.532 at n = 20 (scipy and R agree).
+  it('stand as wide as the policy of their run has it, and are named by that', () => {
+    const widenedFrom = (from: number) =>
+      entry('policy-set', policyFrom(from, { smallSample: true }), week(0));
+    const early = chartOf([...weeklyRuns(steadyVa.slice(0, 10)), widenedFrom(week(0))]);
+    expect(early.limits.at(-1)?.high3).toBeCloseTo(3.0 + 4.294 * 0.0194365, 4);
+    expect(early.names.find(({ key }) => key === 'high3')?.name).toBe('+4.3 SD');
+
+    const late = chartOf([...weeklyRuns([...steadyVa, 3, 3]), widenedFrom(week(20) + 1)]);
+    const high3At = (index: number) => late.limits.find(({ to }) => to >= week(index))?.high3;
+    expect(high3At(20)).toBeCloseTo(3.0 + 3 * 0.0189181, 6);
+    expect(high3At(21)).toBeCloseTo(3.0 + 3.532 * 0.0189181, 4);
+  });
+
+  it('begin with as many runs as the policy has it', () => {
+    const policy = entry('policy-set', policyFrom(week(0), { minimumSize: 5 }), week(0));
+    expect(chartOf([...weeklyRuns(steadyVa.slice(0, 4)), policy]).limits).toEqual([]);
+    expect(chartOf([...weeklyRuns(steadyVa.slice(0, 5)), policy]).limits).toHaveLength(1);
   });
 
   it('leaves no gap between one step and the next of the same epoch', () => {
