@@ -7,6 +7,7 @@ import type { Logbook } from '../../journal/logbook.ts';
 import { dayAndTime, dlcoTyped, litresAsTyped, plain } from '../parts/figures.ts';
 import type { Change } from '../parts/history.tsx';
 import { conversionWords, reasonWords, routeWords } from '../parts/words.ts';
+import { recordedWords } from '../runForm/attached.ts';
 
 export interface RunField {
   name: string;
@@ -53,7 +54,13 @@ export function fieldsOf(
       write: ({ technologistId }) => personOf(technologistId),
       key: ({ technologistId }) => technologistId,
     },
-    { name: 'Temperature', write: ({ ambient }) => `${plain(ambient.temperatureC)} °C` },
+    {
+      name: 'Temperature',
+      write: ({ ambient, temperatureAsTyped }) =>
+        temperatureAsTyped
+          ? `${plain(temperatureAsTyped.value)} ${temperatureAsTyped.unit}`
+          : `${plain(ambient.temperatureC)} °C`,
+    },
     {
       name: 'Barometric pressure',
       write: ({ pressureAsTyped: { value, unit } }) => `${plain(value)} ${unit}`,
@@ -85,6 +92,7 @@ export function fieldsOf(
       name: 'Analyzer’s dead space',
       write: ({ analyzerDeadSpaceL }) => `${scaled(analyzerDeadSpaceL, 1000)} mL`,
     },
+    { name: 'Left on the syringe', write: ({ attached }) => recordedWords(attached) || none },
     { name: 'Syringe’s dead space', write: ({ syringe }) => `${scaled(syringe.deadSpaceL, 1000)} mL` },
     {
       name: 'Drawn into the syringe',

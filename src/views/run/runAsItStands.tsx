@@ -11,6 +11,7 @@ import { Corrected, Struck } from '../parts/struck.tsx';
 import { VoidRun } from '../parts/voidRun.tsx';
 import { quantityWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
+import { useRepeatRun } from '../startRun.ts';
 import { fieldsOf } from './describeRun.ts';
 import { InvestigationOfRun } from './investigationOfRun.tsx';
 
@@ -64,7 +65,7 @@ export function RunAsItStands({
           onAmend={onAmend}
           onLeft={() => heading.current?.focus()}
           onVoided={onVoided}
-          runId={run.id}
+          run={run}
           when={when}
         />
       )}
@@ -85,19 +86,20 @@ function rowsOf(run: LoggedRun, logbook: Parameters<typeof fieldsOf>[0]) {
 }
 
 function Actions({
-  runId,
+  run,
   when,
   onAmend,
   onLeft,
   onVoided,
 }: {
-  runId: string;
+  run: LoggedRun;
   when: string;
   onAmend: () => void;
   onLeft: () => void;
   onVoided: () => void;
 }) {
   const [isVoiding, setVoiding] = useState(false);
+  const repeat = useRepeatRun();
   if (isVoiding) {
     return (
       <div className="group">
@@ -107,7 +109,7 @@ function Actions({
             onLeft();
           }}
           onSaved={onVoided}
-          runId={runId}
+          runId={run.id}
           when={when}
         />
       </div>
@@ -117,6 +119,9 @@ function Actions({
     <div className="line">
       <button onClick={onAmend} type="button">
         Amend…
+      </button>
+      <button onClick={() => repeat(run)} type="button">
+        Repeat this run
       </button>
       <button onClick={() => setVoiding(true)} type="button">
         Void…

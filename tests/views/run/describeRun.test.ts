@@ -23,6 +23,7 @@ describe('changesBetween', () => {
     ['Reason', { reason: 'repeat' }, 'Weekly', 'Repeat'],
     ['Technologist', { technologistId: ids.technologist }, 'IM, Ilse Marong', 'OF, Orla Fenn'],
     ['Temperature', { ambient: { ...before.ambient, temperatureC: 21.5 } }, '22 °C', '21.5 °C'],
+    ['Temperature', { temperatureAsTyped: { value: 71.6, unit: '°F' } }, '22 °C', '71.6 °F'],
     ['Barometric pressure', { pressureAsTyped: { value: 101.3, unit: 'kPa' } }, '760 mmHg', '101.3 kPa'],
     ['Relative humidity', { ambient: { ...before.ambient, relativeHumidity: 0.29 } }, '–', '29 %'],
     ['VA as reported', { reading: { ...before.reading, vaL: 3.455 } }, '3.40 L BTPS', '3.455 L BTPS'],
@@ -42,6 +43,7 @@ describe('changesBetween', () => {
       'computed from the room, dry test gas',
     ],
     ['Analyzer’s dead space', { analyzerDeadSpaceL: 0.15 }, '0 mL', '150 mL'],
+    ['Left on the syringe', { attached: [{ name: 'Filter', volumeL: 0.035 }] }, '–', 'Filter, 35 mL'],
     ['Syringe’s dead space', { syringe: { ...before.syringe, deadSpaceL: 0.11 } }, '0 mL', '110 mL'],
     [
       'Drawn into the syringe',

@@ -197,3 +197,39 @@ describe('the verdict of an amendment', () => {
     expect(va.failureOpen).toBe(false);
   });
 });
+
+describe('a run with a hose left on the syringe, read in °F', () => {
+  const hose = { name: 'Hose', volumeL: 0.08 };
+  const recorded = run(0, 3.45, {
+    ambient: { temperatureC: 22.5, barometricMmHg: 760 },
+    temperatureAsTyped: { value: 72.5, unit: '°F' },
+    attached: [hose],
+    syringe: { strokeL: 3, volumeInsideL: 0, deadSpaceL: 0.19 },
+    investigates: { runId: ids.run(7), check: 'repeat' },
+  });
+
+  it('keeps all of it where nothing is typed over, and counts what is taken off', async () => {
+    const { logbook } = await opened([recorded]);
+    const amending = theRun(logbook, 0);
+    const readAs = (changes: Partial<BenchDraft>) => {
+      const reading = readBenchDraft({ ...draftOfRun(amending), ...changes }, { logbook, now: 0, amending });
+      if (!reading.run) throw new Error(JSON.stringify(reading));
+      return reading.run;
+    };
+    const kept = {
+      ambient: { temperatureC: 22.5 },
+      temperatureAsTyped: { value: 72.5, unit: '°F' },
+      attached: [hose],
+      syringe: { deadSpaceL: 0.19 },
+      investigates: { runId: ids.run(7), check: 'repeat' },
+    };
+    expect(readAs({})).toMatchObject(kept);
+    expect(readAs({ comment: 'again' })).toMatchObject(kept);
+    const without = readAs({ attached: [] });
+    expect(without).not.toHaveProperty('attached');
+    expect(without.syringe.deadSpaceL).toBe(0.11);
+    const inCelsius = readAs({ temperature: '21', temperatureUnit: '°C' });
+    expect(inCelsius).not.toHaveProperty('temperatureAsTyped');
+    expect(inCelsius.ambient.temperatureC).toBe(21);
+  });
+});
