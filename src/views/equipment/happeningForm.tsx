@@ -4,7 +4,7 @@ import { InputField } from '../parts/field.tsx';
 import { localMinute } from '../parts/localTime.ts';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { useNow } from '../parts/useNow.ts';
-import { useSave } from '../parts/useSave.ts';
+import { isSame, useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import { AskOrSave } from './askOrSave.tsx';
@@ -104,6 +104,3 @@ export function HappeningForm({
     </RecordForm>
   );
 }
-
-const isSame = (one: readonly unknown[], other: readonly unknown[]) =>
-  one.length === other.length && one.every((value, index) => Object.is(value, other[index]));

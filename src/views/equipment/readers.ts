@@ -1,47 +1,51 @@
 /** The forms' readings on an open logbook, where a name can be taken already. `own`: the record that is changed. Pure. */
-import type { Analyzer, Cylinder, Logbook, Syringe, Technologist } from '../../journal/logbook.ts';
+import type {
+  Analyzer,
+  Cylinder,
+  Logbook,
+  Retirement,
+  Syringe,
+  Technologist,
+} from '../../journal/logbook.ts';
+import type { FormReading } from '../parts/formReading.ts';
 import { namesBeside, refuseTaken } from './namesTaken.ts';
-import { type AnalyzerDraft, readAnalyzer } from './readAnalyzer.ts';
-import { type CylinderDraft, readCylinder } from './readCylinder.ts';
+import { readAnalyzer } from './readAnalyzer.ts';
+import { readCylinder } from './readCylinder.ts';
 import { type PersonDraft, readPerson } from './readPerson.ts';
-import { readSyringe, type SyringeDraft } from './readSyringe.ts';
+import { readSyringe } from './readSyringe.ts';
 
-const isCalled = (what: string) => (taken: string) =>
-  `${what} in use is called “${taken}” already. Type another name, or retire that one first.`;
-const labelOf = ({ description }: { description: { label: string } }) => description.label;
+interface Labelled {
+  id: string;
+  description: { label: string };
+  retired: Retirement | null;
+}
 
-export const analyzerReader =
-  ({ analyzers }: Logbook, own?: Analyzer) =>
-  (draft: AnalyzerDraft) =>
-    refuseTaken(readAnalyzer(draft), {
+/** `what`: with its article, at the beginning of a sentence. */
+const labelReader =
+  <T extends { label: string }, D>(
+    read: (draft: T) => FormReading<T, D>,
+    records: ReadonlyMap<string, Labelled>,
+    own: Labelled | undefined,
+    what: string,
+  ) =>
+  (draft: T): FormReading<T, D> =>
+    refuseTaken(read(draft), {
       field: 'label',
       name: draft.label,
       own: own?.description.label ?? '',
-      others: namesBeside(analyzers, own?.id, labelOf),
-      say: isCalled('An analyzer'),
+      others: namesBeside(records, own?.id, ({ description }) => description.label),
+      say: (taken) =>
+        `${what} in use is called “${taken}” already. Type another name, or retire that one first.`,
     });
 
-export const syringeReader =
-  ({ syringes }: Logbook, own?: Syringe) =>
-  (draft: SyringeDraft) =>
-    refuseTaken(readSyringe(draft), {
-      field: 'label',
-      name: draft.label,
-      own: own?.description.label ?? '',
-      others: namesBeside(syringes, own?.id, labelOf),
-      say: isCalled('A syringe'),
-    });
+export const analyzerReader = ({ analyzers }: Logbook, own?: Analyzer) =>
+  labelReader(readAnalyzer, analyzers, own, 'An analyzer');
 
-export const cylinderReader =
-  ({ cylinders }: Logbook, own?: Cylinder) =>
-  (draft: CylinderDraft) =>
-    refuseTaken(readCylinder(draft), {
-      field: 'label',
-      name: draft.label,
-      own: own?.description.label ?? '',
-      others: namesBeside(cylinders, own?.id, labelOf),
-      say: isCalled('A cylinder'),
-    });
+export const syringeReader = ({ syringes }: Logbook, own?: Syringe) =>
+  labelReader(readSyringe, syringes, own, 'A syringe');
+
+export const cylinderReader = ({ cylinders }: Logbook, own?: Cylinder) =>
+  labelReader(readCylinder, cylinders, own, 'A cylinder');
 
 export const personReader =
   ({ technologists }: Logbook, own?: Technologist) =>

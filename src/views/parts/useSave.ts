@@ -55,6 +55,7 @@ export function useSave() {
   return { saving, save };
 }
 
-function isSame(one: readonly unknown[], other: readonly unknown[]): boolean {
+/** Whether two contents of a form are the same, value by value. */
+export function isSame(one: readonly unknown[], other: readonly unknown[]): boolean {
   return one.length === other.length && one.every((value, index) => Object.is(value, other[index]));
 }

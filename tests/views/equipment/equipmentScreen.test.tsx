@@ -1,31 +1,20 @@
 import 'fake-indexeddb/auto';
 import { screen, waitFor } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { Route } from 'wouter';
 import { usualDescription } from '../../../src/journal/standing.ts';
-import EquipmentScreen from '../../../src/views/equipment/equipmentScreen.tsx';
 import { axe } from '../charts/axe.ts';
 import { draft, ids, run } from '../laboratory.ts';
-import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
+import { openStore, settledEntriesOf, staffed, takeInHand } from '../onLogbook.tsx';
+import { button, choice, kindsAfter, onEquipment, textbox } from './onEquipment.tsx';
 
-const textbox = (name: string | RegExp) => screen.getByRole('textbox', { name });
-const choice = (name: string | RegExp) => screen.getByRole('combobox', { name });
-const button = (name: string) => screen.getByRole('button', { name });
-
-const opened = (handle: Parameters<typeof show>[0], path = `/equipment/analyzer/${ids.analyzer}`) =>
-  show(handle, <Route component={EquipmentScreen} path="/equipment/*?" />, path);
-
-async function written(handle: Parameters<typeof show>[0]) {
-  const entries = await settledEntriesOf(handle);
-  return entries.slice(staffed().length).map(({ kind }) => kind);
-}
+const written = (handle: Parameters<typeof onEquipment>[0]) => kindsAfter(staffed().length, handle);
 
 beforeEach(() => takeInHand(ids.supervisor));
 afterEach(() => vi.useRealTimers());
 
 describe('the equipment', () => {
   it('lists analyzers, syringes and people, and shows the first analyzer', async () => {
-    await opened(await openStore(staffed()), '/equipment');
+    await onEquipment(await openStore(staffed()), '/equipment');
     expect(screen.getByRole('link', { name: /Room 2/ })).toHaveAttribute('aria-current', 'true');
     expect(screen.getByRole('link', { name: /Dedicated 3 L syringe/ })).toBeInTheDocument();
     expect(screen.getByRole('link', { name: /OF\s+Orla Fenn/ })).toBeInTheDocument();
@@ -33,13 +22,13 @@ describe('the equipment', () => {
   });
 
   it('says so when an address names nothing', async () => {
-    await opened(await openStore(staffed()), '/equipment/syringe/nothing-of-that-name');
+    await onEquipment(await openStore(staffed()), '/equipment/syringe/nothing-of-that-name');
     expect(screen.getByText('This address names nothing in the logbook.')).toBeInTheDocument();
   });
 
   it('adds an analyzer once the form is whole, and opens its record', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle, '/equipment/new/analyzer');
+    const { user } = await onEquipment(handle, '/equipment/new/analyzer');
     await user.click(button('Add analyzer'));
     expect(textbox('Name')).toHaveFocus();
     expect(textbox('Name')).toHaveAccessibleDescription('Type a name that everyone in the laboratory uses.');
@@ -52,13 +41,13 @@ describe('the equipment', () => {
 
   it('adds a person and a syringe', async () => {
     const handle = await openStore(staffed());
-    const person = await opened(handle, '/equipment/new/person');
+    const person = await onEquipment(handle, '/equipment/new/person');
     await person.user.type(textbox('Name'), 'Nils Tarrow');
     await person.user.type(textbox('Initials'), 'NT');
     await person.user.click(button('Add person'));
     expect(await screen.findByRole('heading', { level: 1, name: 'Nils Tarrow' })).toBeInTheDocument();
     person.unmount();
-    const syringe = await opened(handle, '/equipment/new/syringe');
+    const syringe = await onEquipment(handle, '/equipment/new/syringe');
     await syringe.user.type(textbox('Name'), 'Syringe B');
     await syringe.user.type(textbox('Dead space'), '85');
     await syringe.user.click(button('Add syringe'));
@@ -70,7 +59,7 @@ describe('the equipment', () => {
 describe('an analyzer', () => {
   it('says how it samples its gas and by which tracer, and can leave either unsaid', async () => {
     const handle = await openStore(staffed());
-    const { user, container } = await opened(handle);
+    const { user, container } = await onEquipment(handle);
     await user.click(button('Change…'));
     expect(await axe(container)).toEqual([]);
     await user.selectOptions(choice(/Gas analysis/), 'sample-bag');
@@ -93,7 +82,7 @@ describe('an analyzer', () => {
 
   it('of a name in use is refused beside the field', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle, '/equipment/new/analyzer');
+    const { user } = await onEquipment(handle, '/equipment/new/analyzer');
     await user.type(textbox('Name'), ' ROOM 2');
     await user.click(button('Add analyzer'));
     expect(textbox('Name')).toHaveFocus();
@@ -109,7 +98,7 @@ describe('an analyzer', () => {
       dlcoUnit: 'mmol/min/kPa',
       reason: 'As we write.',
     });
-    await opened(await openStore([...staffed(), described]), '/equipment/new/analyzer');
+    await onEquipment(await openStore([...staffed(), described]), '/equipment/new/analyzer');
     expect(choice('Pressure is read in')).toHaveValue('kPa');
     expect(choice('DLCO is reported in')).toHaveValue('mmol/min/kPa');
   });
@@ -118,7 +107,7 @@ describe('an analyzer', () => {
 describe('a person', () => {
   it('with the initials of another is refused beside the field', async () => {
     const handle = await openStore(staffed());
-    const { user, container } = await opened(handle, '/equipment/new/person');
+    const { user, container } = await onEquipment(handle, '/equipment/new/person');
     await user.type(textbox('Name'), 'Olaf Fiske');
     await user.type(textbox('Initials'), 'OF');
     await user.click(button('Add person'));
@@ -131,7 +120,7 @@ describe('a person', () => {
 describe('a change', () => {
   it('needs a reason, which stands in the history with the old value struck through', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Change…'));
     expect(screen.getByRole('form', { name: 'Change Room 2' })).toHaveFocus();
     await user.clear(textbox('Name'));
@@ -153,7 +142,7 @@ describe('a change', () => {
 
   it('of the conversion says that it starts a new baseline, and does so in the same save', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Change…'));
     expect(screen.queryByText(/a new baseline starts with it/)).not.toBeInTheDocument();
     await user.selectOptions(choice('VA is converted'), 'fixed');
@@ -167,7 +156,7 @@ describe('a change', () => {
   it('of the conversion is not for a technologist', async () => {
     takeInHand(ids.technologist);
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Change…'));
     await user.selectOptions(choice('VA is converted'), 'fixed');
     await user.type(textbox('Reason'), 'Our procedure says so.');
@@ -178,7 +167,7 @@ describe('a change', () => {
 
   it('of the conversion waits until an open failure is closed', async () => {
     const handle = await openStore([...staffed(), run(0, 3.37)]);
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Change…'));
     await user.selectOptions(choice('VA is converted'), 'fixed');
     await user.type(textbox('Reason'), 'Our procedure says so.');
@@ -191,7 +180,7 @@ describe('a change', () => {
 describe('retiring', () => {
   it('needs a reason, says when and why, and leaves nothing more to do', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle, `/equipment/syringe/${ids.syringe}`);
+    const { user } = await onEquipment(handle, `/equipment/syringe/${ids.syringe}`);
     await user.click(button('Retire…'));
     await user.click(button('Retire'));
     expect(textbox('Reason')).toHaveFocus();
@@ -205,7 +194,7 @@ describe('retiring', () => {
 
   it('can be left without a trace', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Retire…'));
     await user.type(textbox('Reason'), 'No, not this one.');
     await user.click(button('Leave it'));

@@ -1,22 +1,11 @@
 import 'fake-indexeddb/auto';
 import { fireEvent, screen } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { Route } from 'wouter';
-import EquipmentScreen from '../../../src/views/equipment/equipmentScreen.tsx';
 import { ids, run } from '../laboratory.ts';
-import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
+import { openStore, settledEntriesOf, staffed, takeInHand } from '../onLogbook.tsx';
+import { button, choice, kindsAfter, onEquipment, textbox } from './onEquipment.tsx';
 
-const textbox = (name: string | RegExp) => screen.getByRole('textbox', { name });
-const choice = (name: string | RegExp) => screen.getByRole('combobox', { name });
-const button = (name: string) => screen.getByRole('button', { name });
-
-const opened = (handle: Parameters<typeof show>[0], path = `/equipment/analyzer/${ids.analyzer}`) =>
-  show(handle, <Route component={EquipmentScreen} path="/equipment/*?" />, path);
-
-async function written(handle: Parameters<typeof show>[0]) {
-  const entries = await settledEntriesOf(handle);
-  return entries.slice(staffed().length).map(({ kind }) => kind);
-}
+const written = (handle: Parameters<typeof onEquipment>[0]) => kindsAfter(staffed().length, handle);
 
 beforeEach(() => takeInHand(ids.supervisor));
 afterEach(() => vi.useRealTimers());
@@ -25,7 +14,7 @@ describe('an event', () => {
   it('is recorded by a technologist, and stands among the events', async () => {
     takeInHand(ids.technologist);
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Record an event…'));
     await user.selectOptions(choice('What'), 'cylinder');
     await user.click(button('Record event'));
@@ -39,7 +28,7 @@ describe('an event', () => {
   it('that changes the mean is for a supervisor, and starts a baseline', async () => {
     takeInHand(ids.technologist);
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Record an event…'));
     await user.type(textbox('What was done'), 'Flow sensor replaced.');
     await user.click(screen.getByRole('checkbox', { name: 'This changes the mean: start a new baseline.' }));
@@ -55,7 +44,7 @@ describe('an event', () => {
 
   it('cannot lie ahead', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Record an event…'));
     await user.type(textbox('What was done'), 'Flow sensor replaced.');
     fireEvent.change(screen.getByLabelText('When'), { target: { value: '2190-01-01T08:00' } });
@@ -70,7 +59,7 @@ describe('an event', () => {
 describe('while a failure is open', () => {
   it('no event starts a baseline, and neither does the button', async () => {
     const handle = await openStore([...staffed(), run(0, 3.37)]);
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Record an event…'));
     expect(screen.getByRole('checkbox')).toBeDisabled();
     expect(screen.getByRole('link', { name: 'close it under Review' })).toHaveAttribute('href', '/review');
@@ -84,7 +73,7 @@ describe('while a failure is open', () => {
 describe('a new baseline', () => {
   it('is started by a supervisor with a reason', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Start a new baseline…'));
     await user.type(textbox('Reason'), 'After the yearly service.');
     await user.click(button('Start a new baseline'));
@@ -98,7 +87,7 @@ describe('a new baseline', () => {
 
   it('starts at the press of the button, not at the last tick of the page', async () => {
     const handle = await openStore(staffed());
-    const { user } = await opened(handle);
+    const { user } = await onEquipment(handle);
     await user.click(button('Start a new baseline…'));
     await user.type(textbox('Reason'), 'After the yearly service.');
     vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + 20_000 });
