@@ -1,5 +1,5 @@
 /** The screens and their addresses. Hash routes: any static server can serve the logbook, and a reload stays put. */
-import type { FindingCheck, NotedCheck, SeriesName } from '../journal/entries.ts';
+import type { FindingCheck, NotedCheck, ScheduledCheck, SeriesName } from '../journal/entries.ts';
 
 export const screens = [
   { path: '/today', word: 'Today' },
@@ -40,6 +40,9 @@ export function checkHref(
     ? path
     : `${path}/${encodeURIComponent(investigates.runId)}/${investigates.check}`;
 }
+
+/** Where a laboratory sets how often it makes a check, or that it does not. */
+export const schedulePath = (check: ScheduledCheck) => `/laboratory/schedule/${check}`;
 
 /** The chart of one series. Syringe runs have the short address; another method names itself at its end. */
 export function seriesPath({

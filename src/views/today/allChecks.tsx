@@ -1,9 +1,10 @@
+import { Fragment } from 'react';
 import { Link } from 'wouter';
 import { usualPlans } from '../../core/index.ts';
 import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
-import { ofTheLaboratory } from '../routes.ts';
+import { ofTheLaboratory, schedulePath } from '../routes.ts';
 import { checksNotMade, planOf } from '../schedule.ts';
 import { checkWords, intervalWords } from '../scheduleWords.ts';
 import type { TodayLine, TodayPage } from './buildToday.ts';
@@ -75,7 +76,7 @@ export function AllChecks({
 /** Where each date comes from: the laboratory's own schedule, or the usual one with its source. */
 function WhereFrom({ page: { neverNoted } }: { page: TodayPage }) {
   const { logbook } = useLogbook();
-  const notMade = checksNotMade(logbook).map((check) => checkWords[check].toLowerCase());
+  const notMade = checksNotMade(logbook);
   const rows = usualPlans.flatMap(({ kind }) => {
     const planned = planOf(logbook, kind);
     if (planned === null) return [];
@@ -83,7 +84,19 @@ function WhereFrom({ page: { neverNoted } }: { page: TodayPage }) {
     const source = isUsual
       ? `Usual. ${plan.source}`
       : `${intervalWords(plan.every)}, set here: ${plan.source}`;
-    return [{ name: checkWords[kind], value: source }];
+    return [
+      {
+        name: checkWords[kind],
+        value: (
+          <>
+            {source}{' '}
+            <Link href={schedulePath(kind)}>
+              Set<span className="for-readers"> how often: {checkWords[kind]}</span>
+            </Link>
+          </>
+        ),
+      },
+    ];
   });
   return (
     <section className="stack group small">
@@ -95,16 +108,20 @@ function WhereFrom({ page: { neverNoted } }: { page: TodayPage }) {
       ) : null}
       {notMade.length > 0 ? (
         <p className="quiet">
-          Not made here: {notMade.join(', ')} (set under <Link href="/laboratory">Laboratory</Link>).
+          Not made here:{' '}
+          {notMade.map((check, index) => (
+            <Fragment key={check}>
+              {index === 0 ? null : ', '}
+              <Link href={schedulePath(check)}>{checkWords[check].toLowerCase()}</Link>
+            </Fragment>
+          ))}{' '}
+          (set under Laboratory).
         </p>
       ) : null}
       <details>
-        <summary>How often, and where that comes from</summary>
+        <summary>How often, where that comes from, and where it is set</summary>
         <FigureList rows={rows} />
       </details>
-      <p className="quiet">
-        How often each check is made here is set under <Link href="/laboratory">Laboratory</Link>.
-      </p>
     </section>
   );
 }

@@ -67,8 +67,9 @@ function LastDone({
   onVoid: (checkId: string) => void;
 }) {
   const { logbook } = useLogbook();
-  const { last, check } = due;
-  if (check === 'cylinder-expiry' || state === 'never') return null;
+  const { last, check, plan } = due;
+  if (check === 'cylinder-expiry') return null;
+  if (state === 'never') return <p className="quiet small">{plan.source}</p>;
   if (last === null)
     return <p className="quiet small">{check === 'simulation' ? 'No run yet' : 'None noted yet'}</p>;
   const { id, at, zone, technologistId, outcome } = last;

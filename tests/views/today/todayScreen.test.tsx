@@ -152,11 +152,14 @@ describe('Today', () => {
   it('says what is not made here, what was never noted, and where each date comes from', async () => {
     const notMade = scheduleSet('linearity', { isMade: false, every: null });
     const { user } = await opened(await openStore([...twoAnalyzers(), notMade, scheduleSet('simulation')]));
-    expect(screen.getByText(/^Not made here: gas analyzer linearity/)).toBeInTheDocument();
+    expect(screen.getByRole('link', { name: 'gas analyzer linearity' })).toHaveAttribute(
+      'href',
+      '/laboratory/schedule/linearity',
+    );
     expect(
       screen.getByText(/^Never noted here: volume calibration check, biological control,/),
     ).toBeInTheDocument();
-    await user.click(screen.getByText('How often, and where that comes from'));
+    await user.click(screen.getByText(/^How often, where that comes from/));
     expect(screen.getByText(/^every 14 days, set here: Decided/)).toBeInTheDocument();
     expect(screen.getByText(/^Usual\. Daily: /)).toBeInTheDocument();
   });
