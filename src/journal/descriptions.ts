@@ -57,7 +57,7 @@ export const syringeDescriptionSchema = z.strictObject({
   /** Dates by which the certificate has to be renewed and the leak check repeated; null while not known. */
   calibrationDueOn: z.nullable(civilDate),
   leakCheckDueOn: z.nullable(civilDate),
-  /** Since version 2. As the certificate says; what a volume check is expected to read rests on it, no target does. */
+  /** Since version 2. As its certificate says. A noted volume check is expected to read it; a run's own target stays nominal. */
   certifiedVolumeL: z.optional(within(0.5, 10)),
   /** What may be left on it for a run: offered at the bench. */
   attachments: z.optional(z.array(attachmentSchema).check(z.maxLength(6))),
