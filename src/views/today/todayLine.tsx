@@ -37,8 +37,8 @@ export function AnalyzerLine({
         <h2 className="ledger__name">
           <Link aria-current={isChosen ? 'true' : undefined} href={todayHref(analyzerId)}>
             {name}
-          </Link>
-          {place === '' ? null : <span className="quiet small"> {place}</span>}
+          </Link>{' '}
+          {place === '' ? null : <span className="quiet small">{place}</span>}
         </h2>
         {sentences.map((sentence) => (
           <p key={sentence}>{sentence}</p>
