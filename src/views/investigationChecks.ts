@@ -139,10 +139,11 @@ function offeredChecks(
     'other-route': hasRoute(about, otherRoute, logbook)
       ? [run('other-route', `Run the ${routeWords[otherRoute].toLowerCase()}`, { route: otherRoute })]
       : [],
-    'other-analyzer': companions(about, logbook, now).map(({ id, description }) => {
-      const { route: usual } = description;
-      return run('other-analyzer', `Run ${description.label}`, { analyzerId: id, route: usual });
-    }),
+    'other-analyzer': companions(about, logbook, now)
+      .filter(({ id }) => !steps.some((step) => isRunOf(step, id)))
+      .map(({ id, description }) =>
+        run('other-analyzer', `Run ${description.label}`, { analyzerId: id, route: description.route }),
+      ),
     'read-conditions': [run('read-conditions', 'Read the room, run again')],
     'other-gas': [run('other-gas', 'Check the gas, run again')],
     'biological-control': [note('biological-control', 'Note a biological control')],
@@ -153,6 +154,9 @@ function offeredChecks(
     return [{ check, title: titles[check], why: whyOf(check), done, begins: begins[check] }];
   });
 }
+
+const isRunOf = (step: Step, analyzerId: string) =>
+  step.kind === 'run' && !isVoided(step) && step.run.body.analyzerId === analyzerId;
 
 function whyOf(check: FindingCheck): string {
   return check === 'repeat'

@@ -262,6 +262,10 @@ describe('the checks that are offered', () => {
     const labels = () =>
       found.checks.find(({ check }) => check === 'other-analyzer')?.begins.map(({ label }) => label);
     expect(labels()).toEqual(['Run Room 5', 'Run Room 7']);
+    const one = sameDay(50, 3.01, { analyzerId: room5, ...lookingInto('other-analyzer') });
+    const after = await investigated([...room2, ...others, failing(3.2), one]);
+    const left = after.checks.find(({ check }) => check === 'other-analyzer');
+    expect(left?.begins.map(({ label }) => label)).toEqual(['Run Room 7']);
     const out = (analyzerId: string) =>
       draft('service-set', {
         serviceId: `service-of-${analyzerId}`,

@@ -2,7 +2,7 @@ import { initialsIn } from '../amendments.ts';
 import { nextChecks, type OfferedCheck, type WeighedInquiry } from '../investigationChecks.ts';
 import { isVoided, type Step } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { BeginCheck } from '../parts/beginCheck.tsx';
+import { BeginChecks } from '../parts/beginChecks.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { Struck } from '../parts/struck.tsx';
@@ -51,13 +51,7 @@ function Check({
       {done.map((step) => (
         <Done key={step.kind === 'run' ? step.run.id : step.noted.id} step={step} />
       ))}
-      {isOver ? null : (
-        <div className="line">
-          {begins.map((begin) => (
-            <BeginCheck begin={begin} isMain={isNext} key={begin.label} />
-          ))}
-        </div>
-      )}
+      {isOver ? null : <BeginChecks begins={begins} isMain={isNext && begins.length === 1} />}
     </li>
   );
 }

@@ -3,7 +3,7 @@ import { Link } from 'wouter';
 import { nextChecks, weighInquiry } from '../investigationChecks.ts';
 import { inquiryInto } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { BeginCheck } from '../parts/beginCheck.tsx';
+import { BeginChecks } from '../parts/beginChecks.tsx';
 import { investigationHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 
@@ -27,11 +27,7 @@ export default function NextChecks({ runId, hasRepeat }: { runId: string; hasRep
       {checks.map(({ check, why, begins }) => (
         <div className="next-check" key={check}>
           <p className="quiet">{why}</p>
-          <div className="line">
-            {begins.map((begin) => (
-              <BeginCheck begin={begin} key={begin.label} />
-            ))}
-          </div>
+          <BeginChecks begins={begins} />
         </div>
       ))}
       <p>

@@ -5,6 +5,7 @@ import { Route } from 'wouter';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import InvestigationScreen from '../../../src/views/investigation/investigationScreen.tsx';
 import { useScreenState } from '../../../src/views/screenState.ts';
+import { analyzerAdded } from '../../journal/fixtures.ts';
 import { axe } from '../charts/axe.ts';
 import {
   checkDone,
@@ -61,6 +62,16 @@ describe('an investigation that has just begun', () => {
     expect(titles()[0]).toBe('Repeat the run next');
     expect(titles()).toContain('The other route not done');
     expect(check('Another analyzer')).toHaveTextContent(/Run Room 5.*Run Room 7/);
+  });
+
+  it('shows three analyzers to compare with and the rest at a press', async () => {
+    const more = ['Room 8', 'Room 9'].map((label) =>
+      draft('analyzer-added', { ...analyzerAdded, analyzerId: `analyzer-${label}`, label }),
+    );
+    await opened([failing(3.2), ...more]);
+    const other = check('Another analyzer');
+    expect(within(other).getByText('1 more').closest('details')).not.toHaveAttribute('open');
+    expect(within(other).getAllByRole('button', { hidden: true })).toHaveLength(4);
   });
 
   it('begins a run on the bench, linked and with its route and syringe', async () => {
