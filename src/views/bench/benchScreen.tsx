@@ -1,13 +1,16 @@
+import { lazy, Suspense } from 'react';
 import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import './bench.css';
 import { useRunOnBench } from '../runForm/useRunOnBench.ts';
 import { AfterFailure } from './afterFailure.tsx';
 import { BenchForm } from './benchForm.tsx';
-import { LastRuns } from './lastRuns.tsx';
 import { OpenFailures } from './openFailures.tsx';
 import { VerdictFrame } from './verdictFrame.tsx';
 import { VerdictPanel } from './verdictPanel.tsx';
+
+/** To look back at, once the form stands. */
+const LastRuns = lazy(() => import('../runForm/lastRuns.tsx'));
 
 export function BenchScreen() {
   const bench = useRunOnBench();
@@ -22,7 +25,9 @@ export function BenchScreen() {
             <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
           </VerdictFrame>
           <AfterFailure />
-          <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
+          <Suspense fallback={null}>
+            <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
+          </Suspense>
         </div>
       }
     />

@@ -17,7 +17,7 @@ const shown = 6;
  * The analyzer's last runs by the same route, newest first, with the verdict of their day. Voided ones stay, struck
  * through. No key that is typed changes them, so none draws them again.
  */
-export const LastRuns = memo(function LastRuns({ analyzerId, route }: { analyzerId: string; route: Route }) {
+export default memo(function LastRuns({ analyzerId, route }: { analyzerId: string; route: Route }) {
   const { logbook } = useLogbook();
   const analyzer = logbook.analyzers.get(analyzerId);
   if (!analyzer) return null;
