@@ -9,7 +9,12 @@ export function LimitsFields({ draft, errors, onChange }: FieldsProps<LimitsDraf
       error={errors[field]}
       hint={hint}
       inputMode="decimal"
-      label={label}
+      label={
+        <>
+          {label}
+          <span className="for-readers"> in {unit}</span>
+        </>
+      }
       onText={(text) => onChange({ [field]: text })}
       value={draft[field]}
     />

@@ -76,7 +76,7 @@ function withRuleWords(name: string, value: string): ReactNode {
   if (rule === undefined) return value;
   return (
     <>
-      {value} <span className="quiet small">at {ruleWords[rule]}</span>
+      {value} <span className="quiet small">{ruleWords[rule]}</span>
     </>
   );
 }

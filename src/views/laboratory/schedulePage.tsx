@@ -28,7 +28,6 @@ export function SchedulePage({ check }: { check: ScheduledCheck }) {
   const entries = logbook.schedules.filter(({ body }) => body.check === check);
   const newest = entries.at(-1);
   const name = checkWords[check];
-  const usualWords = `${howOften(usual.every)} (${usual.source})`;
   return (
     <SettingPage<ScheduleDraft, Schedule>
       change="Set the schedule…"
@@ -54,7 +53,7 @@ export function SchedulePage({ check }: { check: ScheduledCheck }) {
       )}
       rows={[
         ...scheduleInWords(schedule, own === undefined ? 'usual' : 'laboratory'),
-        { name: 'The usual', value: usualWords },
+        { name: 'The usual', value: usual.source },
       ]}
       standing={
         newest ? <SetBy entry={newest} what="Set" /> : <p>Nobody has set it: the usual schedule holds.</p>

@@ -118,13 +118,15 @@ function readInterval({ count, unit }: ScheduleDraft, errors: Errors<ScheduleDra
 export function scheduleWarnings(check: ScheduledCheck, schedule: Schedule): string[] {
   const usual = usualSchedule(check);
   const name = checkWords[check].toLowerCase();
-  const restsOn = `The usual: ${howOften(usual.every)} (${usual.source}).`;
+  const restsOn = `The usual: ${lowerFirst(usual.source)}`;
   if (!schedule.isMade) {
     return [`Nothing will say here that a ${name} is due, overdue or missing. ${restsOn}`];
   }
   if (schedule.every === null || usual.every === null) return [];
   return roughDays(schedule.every) > roughDays(usual.every) ? [`This is rarer than usual. ${restsOn}`] : [];
 }
+
+const lowerFirst = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 /** Only to compare two intervals. */
 const roughDays = ({ unit, count }: CheckInterval) => (unit === 'days' ? count : count * 30.4375);

@@ -82,8 +82,8 @@ describe('what stops a change', () => {
     const handle = await openStore(staffed());
     const { user } = await onLaboratory(handle, '/laboratory/limits');
     await user.click(button(/Adopt another/));
-    await user.clear(textbox('VA within ±'));
-    await user.type(textbox('VA within ±'), '200');
+    await user.clear(textbox(/^VA within ±/));
+    await user.type(textbox(/^VA within ±/), '200');
     await user.clear(textbox('Edition'));
     await user.type(textbox('Edition'), 'House 2026');
     await user.clear(textbox('Source'));
@@ -169,8 +169,8 @@ describe('published limits', () => {
     const handle = await openStore(staffed());
     const { user } = await onLaboratory(handle, '/laboratory/limits');
     await user.click(button(/Adopt another/));
-    await user.clear(textbox('VA within ±'));
-    await user.type(textbox('VA within ±'), '400');
+    await user.clear(textbox(/^VA within ±/));
+    await user.type(textbox(/^VA within ±/), '400');
     await user.type(textbox('Reason'), 'An older analyzer.');
     await user.click(button('Adopt from now on'));
     expect(textbox('Edition')).toHaveAccessibleDescription(/name the edition that they are of/);
@@ -228,7 +228,7 @@ describe('a policy', () => {
     await user.click(button('Set from now on'));
     await closed(/Set the policy/);
     expect(screen.getByText('Differs from the usual in: 2-2s, R-4s, 4-1s, 10x.')).toBeInTheDocument();
-    expect(inForce('10x')).toHaveTextContent('off at ten runs in a row on one side of the mean');
+    expect(inForce('10x')).toHaveTextContent('off ten runs in a row on one side of the mean');
     expect(screen.getByRole('link', { name: /^Policy of .* differs in 4$/ })).toBeInTheDocument();
     const [entry] = await written(handle);
     const { from, policy } = (entry?.body ?? {}) as EntryBody<'policy-set'>;

@@ -192,8 +192,9 @@ describe('the form of a schedule', () => {
       every: { unit: 'days' as const, count },
       announceDays: 1,
     });
-    const { source } = usualSchedule('simulation');
-    expect(scheduleWarnings('simulation', every(14))).toEqual([expect.stringContaining(source)]);
+    expect(scheduleWarnings('simulation', every(14))).toEqual([
+      expect.stringContaining('The usual: weekly, and whenever a fault is suspected: ERS/ATS standard 2017'),
+    ]);
     expect(scheduleWarnings('simulation', every(7))).toEqual([]);
     expect(scheduleWarnings('simulation', every(3))).toEqual([]);
     expect(scheduleWarnings('simulation', { isMade: false, every: null, announceDays: 0 })).toEqual([
