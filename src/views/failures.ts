@@ -2,7 +2,7 @@
  * The failures of a laboratory, as its series tell them: each opens by itself at an action signal or a breached limit
  * and stays open until a supervisor closes it. Pure; shared by the bench, the charts and the review.
  */
-import type { Finding, PointEvaluation, Quantity, RunAssessment } from '../core/index.ts';
+import type { Assessments, Finding, PointEvaluation, Quantity, RunAssessment } from '../core/index.ts';
 import type { EntryOf, SeriesName } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 
@@ -36,13 +36,11 @@ export const seriesKey = (analyzerId: string, { method, route, quantity }: Serie
   `${analyzerId} ${method} ${route} ${quantity}`;
 
 /** Every failure there was, in the order in which they opened. */
-export function listFailures(
-  logbook: Logbook,
-  assessments: ReadonlyMap<string, RunAssessment>,
-): readonly Failure[] {
+export function listFailures(logbook: Logbook, assessments: Assessments): readonly Failure[] {
   const bySeries = new Map<string, { analyzerId: string; series: SeriesName; runs: LoggedRun[] }>();
   for (const run of logbook.runs) {
-    if (run.voided !== null) continue;
+    // Nearly all lie in no failure, and their assessments need not be made for that.
+    if (run.voided !== null || assessments.outline(run.id)?.failureOpen !== true) continue;
     const { analyzerId, method, route } = run.body;
     for (const quantity of quantities) {
       const series = { method, route, quantity };
