@@ -21,7 +21,7 @@ describe('a small window', () => {
     await page.getByRole('button', { name: 'Add me' }).waitFor();
     expect(await beside(page), 'first page').toBe(0);
     await setUpLaboratory(profile);
-    for (const screen of ['Bench', 'Charts', 'Review', 'Equipment', 'Records']) {
+    for (const screen of ['Today', 'Bench', 'Charts', 'Review', 'Equipment', 'Records', 'Laboratory']) {
       await page.getByRole('link', { name: screen, exact: true }).click();
       await page.getByRole('heading', { level: 1 }).first().waitFor();
       expect(await beside(page), screen).toBe(0);
