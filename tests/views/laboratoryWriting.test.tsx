@@ -3,8 +3,8 @@ import 'fake-indexeddb/auto';
 import { act, screen } from '@testing-library/react';
 import { afterEach, describe, expect, it } from 'vitest';
 import { usualDescription } from '../../src/journal/standing.ts';
-import { LastRuns } from '../../src/views/bench/lastRuns.tsx';
 import { setWriting, usualWriting, writingInForce } from '../../src/views/parts/writing.ts';
+import { LastRuns } from '../../src/views/runForm/lastRuns.tsx';
 import { draft, ids, run } from './laboratory.ts';
 import { openStore, show, staffed } from './onLogbook.tsx';
 
