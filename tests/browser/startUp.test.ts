@@ -3,7 +3,7 @@ import { checkChains } from '../../src/journal/chain.ts';
 import { axe } from './axe.ts';
 import { makeProfileDir, openProfile, type Profile, removeProfile, shoot } from './chromium.ts';
 import { changeRows, dropDatabase, leaveApp, readRows, upgradeDatabase } from './rawStorage.ts';
-import { recordRun, setUpLaboratory, typeRun, verdictPanel } from './steps.ts';
+import { recordRun, setUpLaboratory, typeRun, verdictWithReason } from './steps.ts';
 
 const goodRun = { temperature: '22', pressure: '760', va: '3.45', dlco: '0.12' };
 /** The three entries of the set-up and one run. */
@@ -247,7 +247,7 @@ describe('storage that is refused', () => {
       await devTools.send('Storage.overrideQuotaForOrigin', { origin });
       await recordRun(page);
       expect(await readRows(page)).toHaveLength(before.length + 1);
-      expect(await verdictPanel(page).textContent()).toMatch(/2\.970/);
+      expect(await (await verdictWithReason(page)).textContent()).toMatch(/2\.970/);
       await again.close();
     } finally {
       await removeProfile(dir);

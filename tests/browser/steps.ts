@@ -58,6 +58,14 @@ export async function recordRun(page: Page) {
 
 export const verdictPanel = (page: Page) => page.getByRole('region', { name: /verdict/i });
 
+/** The panel with its reason open: the numbers behind the verdict are loaded when they are asked for. */
+export async function verdictWithReason(page: Page) {
+  const panel = verdictPanel(page);
+  await panel.getByText('Why', { exact: true }).click();
+  await panel.getByText('Conversion factor').waitFor();
+  return panel;
+}
+
 /** The exported file as rows by column name. */
 export async function exportedRows(page: Page): Promise<Record<string, string>[]> {
   await page.getByRole('link', { name: 'Records' }).click();

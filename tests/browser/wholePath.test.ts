@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { makeProfileDir, openProfile, type Profile, removeProfile, shoot } from './chromium.ts';
-import { exportedRows, recordRun, setUpLaboratory, typeRun, verdictPanel } from './steps.ts';
+import { exportedRows, recordRun, setUpLaboratory, typeRun, verdictWithReason } from './steps.ts';
 
 /**
  * 3.45 L BTPS at 22 °C and 760 mmHg, 110 mL dead space, by the mass balance done on paper:
@@ -26,7 +26,7 @@ describe('from a reading to a verdict to an audit file', () => {
       const { page } = first;
       await setUpLaboratory(first);
       await typeRun(page, checkCase);
-      const live = verdictPanel(page);
+      const live = await verdictWithReason(page);
       expect(await live.textContent()).toMatch(/Pass/);
       expect(await live.textContent()).toMatch(/Simulated VA\s*2\.970 L/);
       expect(await live.textContent()).toContain('The fixed 0.91 would have given 3.030 L');
@@ -66,7 +66,7 @@ describe('from a reading to a verdict to an audit file', () => {
     const profile = await opened();
     await setUpLaboratory(profile, { label: 'Room 3', fixedFactor: '0.91' });
     await typeRun(profile.page, checkCase);
-    const verdict = await verdictPanel(profile.page).textContent();
+    const verdict = await (await verdictWithReason(profile.page)).textContent();
     expect(verdict).toMatch(/Simulated VA\s*3\.030 L/);
     expect(verdict).toContain('it would be 2.970 L');
   });
@@ -76,7 +76,8 @@ describe('from a reading to a verdict to an audit file', () => {
     await setUpLaboratory(profile, { label: 'On the mountain', fixedFactor: '0.91' });
     // 3.45 · (0.91 − (583/310.15)/(630/295.15)) = 3.45 · 0.0294 = 0.101 L
     await typeRun(profile.page, { ...checkCase, pressure: '630' });
-    expect(await verdictPanel(profile.page).textContent()).toMatch(/The fixed factor is 101 mL off here/);
+    const verdict = await (await verdictWithReason(profile.page)).textContent();
+    expect(verdict).toMatch(/The fixed factor is 101 mL off here/);
   });
 
   it('writes nothing while a value cannot be, names the slip, and keeps what was typed', async () => {
