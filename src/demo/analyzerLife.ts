@@ -1,90 +1,88 @@
 /**
- * Eighteen months of one invented analyzer. The laboratory in here knows only what a real one would: it judges each run
- * by the runs before it, stops when a failure opens, looks for the cause, and proves the repair with a run.
+ * The life of one invented analyzer, up to eighteen months. The laboratory in here knows only what a real one would: it stops
+ * when a failure opens, looks for the cause, and proves the repair with a run.
  */
-import {
-  assessRuns,
-  publishedLimits2017,
-  type Quantity,
-  type Route,
-  type RunAssessment,
-  type SeriesClosure,
-  type SimulationRun,
-} from '../core/index.ts';
-import type { AnalyzerDescription, EntryBody, EntryKind, RunBody, RunReason } from '../journal/entries.ts';
-import { simulationOf } from '../journal/fold.ts';
-import { judgementOf } from '../journal/judgement.ts';
-import type { Calendar } from './calendar.ts';
+import { publishedLimits2017, type Route, type RunAssessment } from '../core/index.ts';
+import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
+import type {
+  AnalyzerDescription,
+  EntryBody,
+  Investigation,
+  RunContent,
+  RunReason,
+} from '../journal/entries.ts';
+import { type Action, atTheBench, iso, minute, type Setting, writingTime } from './actions.ts';
 import { type Deviates, deviateSource, type Room } from './chance.ts';
 import { displayOf, rounded } from './display.ts';
-import { type AnalyzerPlan, type RouteTruth, syringes, weeks } from './scenario.ts';
+import { type AnalyzerPlan, lastWeek, type RouteTruth, type VisitDeviates, weeks } from './plan.ts';
+import { type RunLog, runLog } from './runLog.ts';
+import { syringes } from './scenario.ts';
+import { fittingsOf, servicePeriodOf, volumeCheckFor } from './upkeep.ts';
 
-/** Something written down, before it has its id and its place in the chain. */
-export type Action = {
-  [K in EntryKind]: { at: number; by: string; kind: K; body: EntryBody<K> };
-}[EntryKind];
-
-export interface Surroundings {
-  calendar: Calendar;
+export interface Surroundings extends Setting {
   endAt: number;
   /** One for each day of the calendar. */
   rooms: readonly Room[];
   analyzerId: string;
-  syringeId: string;
-  supervisorId: string;
-  /** Those who take turns at the bench. */
-  benchIds: readonly string[];
-  newId: () => string;
+  /** The run of the last week that is looked into by others. */
+  lookedIntoId: string;
   uniform: () => number;
 }
 
-const minute = 60_000;
-/** From the end of a run to its entry in the logbook. */
-const writingTime = 2 * minute;
 /** Minutes after seven at which service comes, two days after a failure. */
 const [repairAfterDays, repairMinute] = [2, 390];
+/** At which an analyzer stands beside another that is looked into. */
+const besideMinute = 185;
 const mostProofs = 4;
-const quantities: readonly Quantity[] = ['va', 'dlco'];
+/** From one run to the next. */
+const runTime = 9 * minute;
 
-const iso = (at: number) => new Date(at).toISOString();
+interface Made {
+  route: Route;
+  reason: RunReason;
+  by: string;
+  comment?: string;
+  investigates?: Investigation | undefined;
+}
 
 export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Action[] {
-  const { calendar, endAt, rooms, analyzerId, syringeId, supervisorId, benchIds, newId, uniform } =
+  const { calendar, endAt, rooms, analyzerId, syringeId, supervisorId, lookedIntoId, newId, uniform } =
     surroundings;
-  const actions: Action[] = [];
-  const runs: SimulationRun[] = [];
-  const closures: SeriesClosure[] = [];
-  const open = new Map<string, { route: Route; quantity: Quantity; openedByRunId: string }>();
+  const log: RunLog = runLog(analyzerId, newId);
   const weekly = plan.truths.map((truth) => ({ truth, drawn: deviateSource(weeks, uniform) }));
   const furtherRun = deviateSource(64, uniform);
+  // Drawn last: the other streams are as they were before routes shared anything.
+  const sharedOf = plan.sharedGainSd === 0 ? null : deviateSource(weeks, uniform);
   let furtherRuns = 0;
   let description: AnalyzerDescription = { ...plan.description, syringeId };
-  let epoch = 0;
   let fault = plan.fault;
   let offsetSinceRepair: number | null = null;
 
+  /** What chance adds to a run of a week: as planned, or as drawn. */
+  const chanceOf = (week: number, drawn: Deviates): Deviates & VisitDeviates => ({
+    shared: sharedOf?.(week).va ?? 0,
+    ...drawn,
+  });
+
   /** What is to be read of a run in a week; `day` differs from the week's run day on a repair visit. */
-  function read(week: number, day: number, truth: RouteTruth, deviates: Deviates) {
+  function read(week: number, day: number, truth: RouteTruth, deviates: Deviates & VisitDeviates) {
     const room = rooms[day];
     if (room === undefined) throw new RangeError(`analyzerLife: day ${day} has no room`);
     const weeksOfFault = fault === null ? 0 : Math.max(0, week - fault.fromWeek + 1);
     const leak = fault === null ? 0 : fault.leakPerWeek * weeksOfFault;
     const addedDlcoOffset = fault === null || weeksOfFault === 0 ? 0 : fault.dlcoOffset;
-    const present = { ...truth, dlcoOffset: offsetSinceRepair ?? truth.dlcoOffset };
-    const { reports } = plan;
-    return displayOf({ description, reports }, { room, truth: present, leak, addedDlcoOffset, deviates });
+    const added = truth.setting && week >= truth.setting.fromWeek ? truth.setting.gain : 0;
+    const gain = truth.gain + added + plan.sharedGainSd * deviates.shared;
+    const present = { ...truth, gain, dlcoOffset: offsetSinceRepair ?? truth.dlcoOffset };
+    const moment = { room, truth: present, leak, addedDlcoOffset, deviates };
+    return displayOf({ ...plan, description }, syringeOf(description, plan), moment);
   }
 
-  function record(
-    at: number,
-    seen: ReturnType<typeof read>,
-    { route, reason, by, comment = '' }: { route: Route; reason: RunReason; by: string; comment?: string },
-  ): RunAssessment {
-    const { volumeInsideL, analyzerDeadSpaceL, conversion } = description;
-    const [{ volumeL, deadSpaceL }] = syringes;
-    const body: Omit<RunBody, 'judged'> = {
-      runId: newId(),
-      origin: { kind: 'bench' },
+  function contentOf(at: number, seen: ReturnType<typeof read>, made: Made): RunContent {
+    const { route, reason, by, comment = '', investigates } = made;
+    const { analyzerDeadSpaceL, conversion } = description;
+    const { attached } = plan;
+    return {
       madeAt: iso(at),
       analyzerId,
       syringeId,
@@ -94,78 +92,77 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
       reason,
       ...seen,
       conversion,
-      syringe: { strokeL: volumeL - volumeInsideL, volumeInsideL, deadSpaceL },
+      syringe: syringeOf(description, plan),
       analyzerDeadSpaceL,
       limits: publishedLimits2017,
       comment,
+      ...(attached.length === 0 ? {} : { attached: [...attached] }),
+      ...(investigates === undefined ? {} : { investigates }),
     };
-    const simulation = simulationOf(body, { epoch, excluded: false });
-    // Anew for every run: a year and a half of them is soon gone through, and a closure or a struck run needs no thought.
-    const assessment = assessRuns(runs, { closures }).oneMore(simulation);
-    runs.push(simulation);
-    actions.push({
-      at: at + writingTime,
-      by,
-      kind: 'run-recorded',
-      body: { ...body, judged: judgementOf(assessment) },
-    });
-    for (const quantity of quantities) {
-      const key = `${route} ${quantity}`;
-      if (!assessment[quantity].failureOpen || open.has(key)) continue;
-      open.set(key, { route, quantity, openedByRunId: body.runId });
-    }
-    return assessment;
-  }
-
-  /** The last run had a slip of the keyboard in it: it is struck out, as if it had never been judged. */
-  function strikeOut(at: number, by: string, reason: string): void {
-    const last = runs.pop();
-    if (last === undefined) throw new RangeError('analyzerLife: there is no run to strike out');
-    runs.push({ ...last, excluded: true });
-    for (const [key, { openedByRunId }] of open) if (openedByRunId === last.id) open.delete(key);
-    actions.push({ at, by, kind: 'run-voided', body: { runId: last.id, reason } });
   }
 
   function note(at: number, by: string, type: EntryBody<'event-recorded'>['type'], what: string): void {
     const body = { eventId: newId(), analyzerId, happenedAt: iso(at), type, description: what };
-    actions.push({ at: at + writingTime, by, kind: 'event-recorded', body });
+    log.actions.push({ at: at + writingTime, by, kind: 'event-recorded', body });
   }
 
-  function startBaseline(at: number, reason: string): void {
-    epoch += 1;
-    const body = { baselineId: newId(), analyzerId, from: iso(at), reason };
-    actions.push({ at, by: supervisorId, kind: 'baseline-started', body });
-  }
-
-  const failingTruths = () =>
-    plan.truths.filter(({ route }) => [...open.values()].some((failure) => failure.route === route));
+  const isRunIn = (week: number, { fromWeek = 0, untilWeek = lastWeek }: RouteTruth) =>
+    week >= fromWeek && week <= untilWeek;
+  const failingTruths = () => plan.truths.filter(({ route }) => log.hasFailed(route));
 
   function weeklyVisit(week: number): void {
     const day = calendar.runDay(week);
-    const by = benchIds[week % benchIds.length] ?? supervisorId;
+    const by = atTheBench(surroundings, week);
     let at = calendar.at(day, plan.minuteOfVisit);
     for (const { truth, drawn } of weekly) {
+      if (!isRunIn(week, truth)) continue;
       const { route } = truth;
-      const seen = read(week, day, truth, { ...drawn(week), ...plan.deviates.get(week) });
+      const seen = read(week, day, truth, { ...chanceOf(week, drawn(week)), ...plan.deviates.get(week) });
+      const made: Made = { route, reason: 'weekly', by };
       if (plan.slip?.week === week) {
         const vaL = rounded(seen.reading.vaL + plan.slip.vaL, 2);
-        record(at, { ...seen, reading: { ...seen.reading, vaL } }, { route, reason: 'weekly', by });
-        strikeOut(
-          at + 4 * minute,
-          by,
-          `VA typed as ${vaL.toFixed(2)}, the report says ${seen.reading.vaL.toFixed(2)}.`,
-        );
+        log.record(contentOf(at, { ...seen, reading: { ...seen.reading, vaL } }, made));
+        const reason = `VA typed as ${vaL.toFixed(2)}, the report says ${seen.reading.vaL.toFixed(2)}.`;
+        log.strikeOut(at + 4 * minute, by, reason);
         at += 5 * minute;
       }
-      record(at, seen, { route, reason: 'weekly', by });
-      at += 9 * minute;
+      const isLookedInto = week === lastWeek && truth.setting !== undefined;
+      const content = contentOf(at, seen, made);
+      if (plan.amended?.week === week && truth === plan.truths[0]) {
+        const { temperatureC } = seen.ambient;
+        const typed = rounded(temperatureC + plan.amended.temperatureC, 1);
+        log.record({ ...content, ambient: { ...seen.ambient, temperatureC: typed } });
+        const reason = `Temperature typed as ${typed.toFixed(1)}, the thermometer says ${temperatureC.toFixed(1)}.`;
+        log.amend(at + 5 * minute, content, reason);
+      } else log.record(content, isLookedInto ? lookedIntoId : newId());
+      at += runTime;
     }
     for (const truth of failingTruths()) {
       const comment = fault?.comment ?? 'Repeated at once.';
-      const seen = read(week, day, truth, furtherRun(furtherRuns++));
-      record(at, seen, { route: truth.route, reason: 'suspected-fault', by, comment });
-      at += 9 * minute;
+      for (const [check, run] of checksAtOnce(truth)) {
+        const seen = read(week, day, run, chanceOf(week, furtherRun(furtherRuns++)));
+        const investigates = investigationOf(truth.route, check);
+        const reason = 'suspected-fault';
+        log.record(contentOf(at, seen, { route: run.route, reason, by, comment, investigates }));
+        at += runTime;
+      }
+      if (week !== lastWeek) continue;
+      const investigates = investigationOf(truth.route, 'volume-check') ?? null;
+      log.actions.push(volumeCheckFor(investigates, at, by, surroundings));
     }
+  }
+
+  /** The run again, and where there is another route, that one. */
+  const checksAtOnce = (failed: RouteTruth): [Investigation['check'], RouteTruth][] => [
+    ['repeat', failed],
+    ...plan.truths
+      .filter(({ route }) => route !== failed.route)
+      .map((other): [Investigation['check'], RouteTruth] => ['other-route', other]),
+  ];
+
+  function investigationOf(route: Route, check: Investigation['check']): Investigation | undefined {
+    const runId = log.openedBy(route);
+    return runId === undefined ? undefined : { runId, check };
   }
 
   /** Two days after a failure: the cause is looked for, and runs prove that it is gone before anyone closes it. */
@@ -173,7 +170,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     const day = calendar.runDay(week) + repairAfterDays;
     let at = calendar.at(day, repairMinute);
     if (at + 90 * minute > endAt) return;
-    const by = benchIds[week % benchIds.length] ?? supervisorId;
+    const by = atTheBench(surroundings, week);
     const repair = fault !== null && week >= fault.fromWeek ? fault.repair : null;
     if (repair) {
       note(at - 20 * minute, by, repair.type, repair.description);
@@ -183,51 +180,83 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     for (const truth of failingTruths()) {
       let isProven = false;
       for (let proof = 0; proof < mostProofs && !isProven; proof++) {
-        const seen = read(week, day, truth, furtherRun(furtherRuns++));
+        const seen = read(week, day, truth, chanceOf(week, furtherRun(furtherRuns++)));
         const reason = repair && proof === 0 ? 'after-service' : 'repeat';
-        isProven = isProof(record(at, seen, { route: truth.route, reason, by }));
-        at += 9 * minute;
+        isProven = isProof(log.record(contentOf(at, seen, { route: truth.route, reason, by })));
+        at += runTime;
       }
       if (!isProven) return;
     }
-    const failures = [...open.values()].map((failure) => ({ method: 'syringe' as const, ...failure }));
-    open.clear();
-    for (const { method, route, quantity } of failures)
-      closures.push({ analyzerId, method, route, quantity, at });
-    const body = {
-      closureId: newId(),
-      analyzerId,
-      failures,
-      closedAt: iso(at),
-      reason: repair
-        ? 'The run after the repair is inside 2 SD and the published limits.'
-        : 'No fault found; the repeated run is inside 2 SD and the published limits.',
-      correctiveAction: repair?.correctiveAction ?? 'Coupling and filter checked.',
-      signature: null,
-    };
-    actions.push({ at, by: supervisorId, kind: 'failure-closed', body });
+    const proven = repair
+      ? 'The run after the repair is inside 2 SD and the published limits.'
+      : 'No fault found; the repeated run is inside 2 SD and the published limits.';
+    log.close(at, supervisorId, proven, repair?.correctiveAction ?? 'Coupling and filter checked.');
     if (offsetSinceRepair !== null && repair)
-      startBaseline(at + 4 * minute, 'New CO cell: its zero is its own.');
+      log.startBaseline(at + 4 * minute, supervisorId, 'New CO cell: its zero is its own.');
   }
 
-  for (let week = 0; week < weeks; week++) {
+  /** Before the first run of the day. */
+  function morningOf(week: number): void {
     const morning = calendar.at(calendar.runDay(week), plan.minuteOfVisit) - 25 * minute;
     for (const event of plan.events) {
-      if (event.week === week)
-        note(morning, benchIds[week % benchIds.length] ?? supervisorId, event.type, event.description);
+      if (event.week === week) note(morning, atTheBench(surroundings, week), event.type, event.description);
     }
     if (plan.change?.week === week) {
       const { reason } = plan.change;
       description = { ...plan.change.description, syringeId };
       const body = { analyzerId, ...description, reason };
-      actions.push({ at: morning + 5 * minute, by: supervisorId, kind: 'analyzer-changed', body });
-      startBaseline(morning + 6 * minute, reason);
+      log.actions.push({ at: morning + 5 * minute, by: supervisorId, kind: 'analyzer-changed', body });
+      log.startBaseline(morning + 6 * minute, supervisorId, reason);
     }
-    if (plan.missedWeeks.includes(week)) continue;
-    weeklyVisit(week);
-    if (open.size > 0) repairVisit(week);
+    if (plan.strictTrend?.week === week) log.makeTrendStrict(morning, supervisorId, plan.strictTrend.reason);
   }
-  return actions;
+
+  /** Once more in the last week, as the sound analyzer beside one that is looked into. */
+  function standBeside(): void {
+    const [truth] = plan.truths;
+    if (truth === undefined) return;
+    const day = calendar.runDay(lastWeek);
+    const deviates = { ...chanceOf(lastWeek, furtherRun(furtherRuns++)), ...plan.deviates.get(lastWeek) };
+    log.record(
+      contentOf(calendar.at(day, besideMinute), read(lastWeek, day, truth, deviates), {
+        route: truth.route,
+        reason: 'suspected-fault',
+        by: atTheBench(surroundings, lastWeek),
+        investigates: { runId: lookedIntoId, check: 'other-analyzer' },
+      }),
+    );
+  }
+
+  for (let week = plan.fromWeek; week < weeks; week++) {
+    morningOf(week);
+    if (plan.missedWeeks.includes(week) || isOut(plan, week)) continue;
+    weeklyVisit(week);
+    // A failure of the last week stays open: the demonstration ends with one.
+    if (log.isFailureOpen() && week !== lastWeek) repairVisit(week);
+  }
+  if (plan.standsBeside) standBeside();
+  return [
+    ...log.actions,
+    ...fittingsOf(plan, analyzerId, surroundings),
+    ...servicePeriodOf(plan, analyzerId, surroundings),
+  ];
+}
+
+const isOut = ({ outOfService }: AnalyzerPlan, week: number) =>
+  outOfService !== null && week >= outOfService.fromWeek && week < (outOfService.untilWeek ?? weeks);
+
+/** The syringe in use as it is for a run, with what is left on it. */
+function syringeOf(
+  { volumeInsideL }: AnalyzerDescription,
+  { attached }: AnalyzerPlan,
+): RunContent['syringe'] {
+  const [{ volumeL, deadSpaceL }] = syringes;
+  const attachedL = attached.reduce((sum, one) => sum + one.volumeL, 0);
+  return {
+    strokeL: volumeL - volumeInsideL,
+    volumeInsideL,
+    deadSpaceL: withoutBinaryNoise(deadSpaceL + attachedL),
+  };
 }
 
 /** A run that proves a repair: inside the published limits, and inside 2 SD where there are own limits. */

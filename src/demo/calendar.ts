@@ -12,6 +12,8 @@ export interface Calendar {
   /** The civil date, as 2026-03-02. */
   date(day: number): string;
   runDay(week: number): number;
+  /** The day on which the demonstration ends. */
+  today: number;
   days: number;
 }
 
@@ -30,6 +32,7 @@ export function calendarUntil(endAt: number, zone: string, weeks: number): Calen
     at: (day, minutesAfterSeven) => local(day, minutesAfterSeven).getTime(),
     date: (day) => local(day, 0).toISOString().slice(0, 10),
     runDay: (week) => 1 + 7 * week,
+    today: lastRunDay + back,
     days: lastRunDay + 7,
   };
 }

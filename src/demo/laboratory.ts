@@ -4,10 +4,13 @@
  */
 import { sealEntry } from '../journal/chain.ts';
 import type { Entry } from '../journal/entries.ts';
-import { type Action, analyzerLife } from './analyzerLife.ts';
+import type { Action } from './actions.ts';
+import { analyzerLife } from './analyzerLife.ts';
 import { type Calendar, calendarUntil } from './calendar.ts';
 import { idSource, roomOfDays, seededUniform } from './chance.ts';
-import { analyzers, lastWeek, people, syringes, weeks } from './scenario.ts';
+import { lastWeek, weeks } from './plan.ts';
+import { analyzers, laboratory, people, syringes } from './scenario.ts';
+import { checksOf } from './upkeep.ts';
 
 export interface DemonstrationOptions {
   seed: number;
@@ -17,8 +20,6 @@ export interface DemonstrationOptions {
   zone: string;
 }
 
-/** The day on which the syringe in use got its new certificate, before its old dates. */
-const renewedOnDay = 200;
 const validDays = 365;
 
 /** The entries of one workstation from its first to its last, sealed into a chain. */
@@ -39,24 +40,18 @@ export async function demonstrationEntries({
   const [syringeId = ''] = syringeIds;
   const analyzerIds = analyzers.map(newId);
 
+  const setting = { calendar, syringeId, supervisorId, benchIds, newId: idSource(stream(3)) };
+  const lookedIntoId = setting.newId();
+  const certificateUntil = syringeDescription(calendar, 0, 0).calibrationDueOn;
+
   const actions: Action[] = [
-    ...firstDay({ calendar, peopleIds, syringeIds, analyzerIds }),
-    ...certificateRenewal({ calendar, supervisorId, syringeId }),
+    ...firstDay({ calendar, peopleIds, syringeIds, analyzerIds, descriptionId: setting.newId() }),
+    ...checksOf({ ...setting, analyzerIds, certificateUntil, uniform: stream(4) }),
   ];
   for (const [index, plan] of analyzers.entries()) {
     const analyzerId = analyzerIds[index] ?? '';
     const uniform = stream(10 + index);
-    const surroundings = {
-      calendar,
-      endAt,
-      rooms,
-      analyzerId,
-      syringeId,
-      supervisorId,
-      benchIds,
-      newId,
-      uniform,
-    };
+    const surroundings = { ...setting, endAt, rooms, analyzerId, lookedIntoId, uniform };
     actions.push(...analyzerLife(plan, surroundings));
   }
   actions.sort((a, b) => a.at - b.at);
@@ -77,10 +72,11 @@ interface Ids {
   peopleIds: readonly string[];
   syringeIds: readonly string[];
   analyzerIds: readonly string[];
+  descriptionId: string;
 }
 
-/** The day before the first run: the supervisor enters the people, the syringes and the analyzers. */
-function firstDay({ calendar, peopleIds, syringeIds, analyzerIds }: Ids): Action[] {
+/** The day before the first run: the supervisor enters the people, the laboratory, its syringes and analyzers. */
+function firstDay({ calendar, peopleIds, syringeIds, analyzerIds, descriptionId }: Ids): Action[] {
   const [by = ''] = peopleIds;
   const [syringeId = ''] = syringeIds;
   let minutes = 60;
@@ -90,6 +86,12 @@ function firstDay({ calendar, peopleIds, syringeIds, analyzerIds }: Ids): Action
       const technologistId = peopleIds[index] ?? '';
       return { at: at(), by, kind: 'technologist-added', body: { technologistId, ...description } };
     }),
+    {
+      at: at(),
+      by,
+      kind: 'laboratory-described',
+      body: { descriptionId, ...laboratory, reason: 'The logbook is begun.' },
+    },
     ...syringes.map((_, index): Action => {
       const body = {
         syringeId: syringeIds[index] ?? '',
@@ -97,9 +99,11 @@ function firstDay({ calendar, peopleIds, syringeIds, analyzerIds }: Ids): Action
       };
       return { at: at(), by, kind: 'syringe-added', body };
     }),
-    ...analyzers.map(({ description }, index): Action => {
+    ...analyzers.map(({ description, fromWeek }, index): Action => {
       const body = { analyzerId: analyzerIds[index] ?? '', ...description, syringeId };
-      return { at: at(), by, kind: 'analyzer-added', body };
+      // One that came later is entered on the day before its first run.
+      const addedAt = fromWeek === 0 ? at() : calendar.at(calendar.runDay(fromWeek) - 1, 60);
+      return { at: addedAt, by, kind: 'analyzer-added', body };
     }),
   ];
 }
@@ -115,21 +119,4 @@ function syringeDescription(calendar: Calendar, index: number, earlierDays: numb
     calibrationDueOn: dueIn(calibrationDueInDays),
     leakCheckDueOn: dueIn(leakCheckDueInDays),
   };
-}
-
-function certificateRenewal({
-  calendar,
-  supervisorId,
-  syringeId,
-}: {
-  calendar: Calendar;
-  supervisorId: string;
-  syringeId: string;
-}): Action[] {
-  const body = {
-    syringeId,
-    ...syringeDescription(calendar, 0, 0),
-    reason: 'New certificate and leak check, filed.',
-  };
-  return [{ at: calendar.at(renewedOnDay, 300), by: supervisorId, kind: 'syringe-changed', body }];
 }

@@ -1,19 +1,21 @@
 /**
- * The invented laboratory: who works there, what stands there, and what goes wrong when. Weeks are counted from 0.
- * All is made up; the equipment has labels and no maker.
+ * The invented laboratory: who works there, what stands there, and what goes wrong when. All is made up; the equipment has
+ * labels and no maker.
  */
-import type { Route } from '../core/index.ts';
-import type {
-  AnalyzerDescription,
-  EventType,
-  SyringeDescription,
-  TechnologistDescription,
-} from '../journal/entries.ts';
-import type { Deviates } from './chance.ts';
+import type { LaboratoryDescription, TechnologistDescription } from '../journal/entries.ts';
+import { filter, room1, room2, room4 } from './equipment.ts';
+import { laterAnalyzers } from './laterAnalyzers.ts';
+import { type AnalyzerPlan, lastWeek, type SyringePlan, uneventful } from './plan.ts';
 
-/** Eighteen months. */
-export const weeks = 78;
-export const lastWeek = weeks - 1;
+export const laboratory: LaboratoryDescription = {
+  name: 'Invented lung-function laboratory',
+  decimalMark: 'point',
+  dateForm: 'd-mon-yyyy',
+  clock: '24',
+  temperatureUnit: '°C',
+  pressureUnit: 'mmHg',
+  dlcoUnit: 'mL/min/mmHg',
+};
 
 /** The supervisor comes first; the others take turns at the bench. */
 export const people: readonly TechnologistDescription[] = [
@@ -22,12 +24,6 @@ export const people: readonly TechnologistDescription[] = [
   { name: 'Mei Hartmann', initials: 'MH', role: 'technologist' },
 ];
 
-type SyringePlan = Omit<SyringeDescription, 'calibrationDueOn' | 'leakCheckDueOn'> & {
-  /** In days after the last run day. */
-  calibrationDueInDays: number;
-  leakCheckDueInDays: number;
-};
-
 /** The first is the one in use. */
 export const syringes: readonly [SyringePlan, SyringePlan] = [
   {
@@ -35,6 +31,8 @@ export const syringes: readonly [SyringePlan, SyringePlan] = [
     serial: 'S-1',
     volumeL: 3,
     deadSpaceL: 0.11,
+    certifiedVolumeL: 3.003,
+    attachments: [filter, { name: 'Hose, 30 cm', volumeL: 0.085 }],
     calibrationDueInDays: 96,
     leakCheckDueInDays: 33,
   },
@@ -43,92 +41,18 @@ export const syringes: readonly [SyringePlan, SyringePlan] = [
     serial: 'S-2',
     volumeL: 3,
     deadSpaceL: 0.1,
+    certifiedVolumeL: 2.998,
     calibrationDueInDays: 150,
     leakCheckDueInDays: -12,
   },
 ];
 
-/** How an analyzer truly is: see `TrueState` for the quantities. */
-export interface RouteTruth {
-  route: Route;
-  gain: number;
-  /** SD of the gain from run to run. */
-  gainSd: number;
-  dlcoOffset: number;
-  dlcoSd: number;
-}
-
-export interface Fault {
-  fromWeek: number;
-  /** What is added to the truth in a week of the fault. */
-  leakPerWeek: number;
-  dlcoOffset: number;
-  repair: {
-    type: EventType;
-    description: string;
-    correctiveAction: string;
-    /** What DLCO the analyzer makes up after the repair; a new part starts a new baseline. */
-    newDlcoOffset: number | null;
-  };
-  comment: string;
-}
-
-export interface AnalyzerPlan {
-  description: Omit<AnalyzerDescription, 'syringeId'>;
-  /** Minutes after 07:00 local time at which its weekly run begins. */
-  minuteOfVisit: number;
-  truths: readonly RouteTruth[];
-  reports: { inspiredVolume: boolean; volumeCheck: boolean; humidity: boolean };
-  fault: Fault | null;
-  missedWeeks: readonly number[];
-  events: readonly { week: number; type: EventType; description: string }[];
-  /** A description that takes over at the start of a week, with a new baseline. */
-  change: { week: number; description: Omit<AnalyzerDescription, 'syringeId'>; reason: string } | null;
-  /** A run typed wrongly by so many litres of VA, struck out and entered anew. */
-  slip: { week: number; vaL: number } | null;
-  /** Deviates in place of those drawn, so that the demonstration ends in the states it is to show. */
-  deviates: ReadonlyMap<number, Pick<Deviates, 'va' | 'dlco'>>;
-}
-
-const room1: AnalyzerPlan['description'] = {
-  label: 'Room 1 rapid-gas',
-  place: 'Room 1',
-  serial: 'A-1',
-  route: 'patient-test',
-  conversion: { kind: 'computed', assumed: 'ATPD' },
-  vaReportedAs: 'BTPS',
-  analyzerDeadSpaceL: 0,
-  volumeInsideL: 0,
-  pressureUnit: 'mmHg',
-  dlcoUnit: 'mL/min/mmHg',
-};
-
-const room2: AnalyzerPlan['description'] = {
-  ...room1,
-  label: 'Room 2 sample-bag',
-  place: 'Room 2',
-  serial: 'A-2',
-  analyzerDeadSpaceL: 0.1,
-  pressureUnit: 'kPa',
-  dlcoUnit: 'mmol/min/kPa',
-};
-
-const room4: AnalyzerPlan['description'] = {
-  ...room1,
-  label: 'Room 4 rapid-gas',
-  place: 'Room 4, first floor',
-  serial: 'A-3',
-  conversion: { kind: 'fixed', factor: 0.91 },
-  volumeInsideL: 1,
-  pressureUnit: 'hPa',
-};
-
 export const analyzers: readonly AnalyzerPlan[] = [
   {
+    ...uneventful,
     description: room1,
     minuteOfVisit: 45,
     truths: [{ route: 'patient-test', gain: 0.008, gainSd: 0.0112, dlcoOffset: -0.04, dlcoSd: 0.09 }],
-    reports: { inspiredVolume: false, volumeCheck: true, humidity: false },
     fault: {
       fromWeek: 40,
       leakPerWeek: 0,
@@ -141,12 +65,17 @@ export const analyzers: readonly AnalyzerPlan[] = [
       },
       comment: 'No patients until cleared.',
     },
-    missedWeeks: [17, 33, 61],
-    events: [
-      { week: 12, type: 'cylinder', description: 'New cylinder of test gas.' },
-      { week: 55, type: 'cylinder', description: 'New cylinder of test gas.' },
+    missedWeeks: [17, 33],
+    outOfService: {
+      fromWeek: 61,
+      untilWeek: 64,
+      reason: 'Room 1 is rebuilt.',
+    },
+    cylinders: [
+      { week: 0, label: 'G-1' },
+      { week: 12, label: 'G-4' },
+      { week: 55, label: 'G-8' },
     ],
-    change: null,
     slip: { week: 27, vaL: 0.6 },
     deviates: new Map([
       [lastWeek - 1, { va: 0.2, dlco: -0.3 }],
@@ -154,6 +83,7 @@ export const analyzers: readonly AnalyzerPlan[] = [
     ]),
   },
   {
+    ...uneventful,
     description: room2,
     minuteOfVisit: 80,
     truths: [{ route: 'patient-test', gain: 0.005, gainSd: 0.0112, dlcoOffset: 0.05, dlcoSd: 0.1 }],
@@ -172,31 +102,34 @@ export const analyzers: readonly AnalyzerPlan[] = [
       comment: 'Volume check is good. Looking for a leak.',
     },
     missedWeeks: [9, 36, 66],
-    events: [
-      { week: 21, type: 'cylinder', description: 'New cylinder of test gas.' },
-      { week: 43, type: 'bag', description: 'Sample bag changed, yearly.' },
-      { week: 64, type: 'cylinder', description: 'New cylinder of test gas.' },
+    cylinders: [
+      { week: 0, label: 'G-2', validDays: 540 },
+      { week: 21, label: 'G-5', validDays: 540 },
+      // Runs out twelve days after the last run day.
+      { week: 64, label: 'G-9', validDays: 103 },
     ],
-    change: null,
-    slip: null,
+    events: [{ week: 43, type: 'bag', description: 'Sample bag changed, yearly.' }],
     deviates: new Map([
       [lastWeek - 1, { va: -0.5, dlco: 0.2 }],
       [lastWeek, { va: 0.4, dlco: -0.3 }],
     ]),
   },
   {
+    ...uneventful,
     description: room4,
     minuteOfVisit: 110,
     truths: [
       { route: 'patient-test', gain: -0.009, gainSd: 0.0115, dlcoOffset: 0.02, dlcoSd: 0.08 },
       { route: 'built-in', gain: -0.004, gainSd: 0.008, dlcoOffset: -0.03, dlcoSd: 0.06 },
     ],
-    reports: { inspiredVolume: false, volumeCheck: true, humidity: false },
-    fault: null,
     missedWeeks: [26, 58],
+    cylinders: [
+      { week: 0, label: 'G-3' },
+      { week: 48, label: 'G-7' },
+    ],
+    standsBeside: true,
     events: [
       { week: 30, type: 'service', description: 'Yearly service. Nothing replaced.' },
-      { week: 48, type: 'cylinder', description: 'New cylinder of test gas.' },
       { week: 71, type: 'software', description: 'Procedure changed: conversion from the room of the day.' },
     ],
     change: {
@@ -205,7 +138,7 @@ export const analyzers: readonly AnalyzerPlan[] = [
       reason:
         'The fixed factor takes no notice of the day. Converted from temperature and pressure from now on.',
     },
-    slip: null,
     deviates: new Map([[lastWeek, { va: -0.3, dlco: 0.2 }]]),
   },
+  ...laterAnalyzers,
 ];

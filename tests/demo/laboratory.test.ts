@@ -6,6 +6,7 @@ import type { Entry } from '../../src/journal/entries.ts';
 import { foldJournal, seriesClosures } from '../../src/journal/fold.ts';
 import { judgementOf } from '../../src/journal/judgement.ts';
 import type { Logbook, LoggedRun } from '../../src/journal/logbook.ts';
+import { policyStepsOf } from '../../src/journal/standing.ts';
 
 const weekMs = 7 * 24 * 3600_000;
 // The seed of the app's own demonstration, and a Wednesday morning.
@@ -23,7 +24,7 @@ beforeAll(async () => {
 function assess(of: Logbook): ReadonlyMap<string, RunAssessment> {
   return assessRuns(
     of.runs.map(({ simulation }) => simulation),
-    { closures: seriesClosures(of) },
+    { closures: seriesClosures(of), policyStepsFor: (analyzerId) => policyStepsOf(of, analyzerId) },
   );
 }
 
@@ -61,7 +62,7 @@ describe('demonstrationEntries', () => {
       new Set(['patient-test', 'built-in']),
     );
     expect(new Set(bodies.map(({ syringe }) => syringe.volumeInsideL))).toEqual(new Set([0, 1]));
-    expect([logbook.syringes.size, logbook.analyzers.size]).toEqual([2, 3]);
+    expect([logbook.syringes.size, logbook.analyzers.size]).toEqual([2, 6]);
   });
 
   it('hold eighteen months of weekly runs on a workday morning, with a week missed now and then', () => {
@@ -73,9 +74,10 @@ describe('demonstrationEntries', () => {
         const before = weekly[index]?.simulation.at ?? Number.NaN;
         return Math.round((simulation.at - before) / weekMs);
       });
-      expect(weekly.length).toBeGreaterThanOrEqual(74);
+      expect(weekly.length).toBeGreaterThanOrEqual(73);
       expect(weekly.length).toBeLessThan(78);
-      expect(new Set(gaps)).toEqual(new Set([1, 2]));
+      // Room 1 was out of service for three weeks.
+      expect(new Set(gaps)).toEqual(new Set(room === 'Room 1' ? [1, 2, 4] : [1, 2]));
     }
     for (const { body } of logbook.runs) {
       const local = new Date(body.madeAt).toLocaleString('en-GB', {
@@ -88,13 +90,13 @@ describe('demonstrationEntries', () => {
   });
 
   it('end in the week of the day they are made for, never after it', async () => {
-    for (let hour = 0; hour < 8 * 24; hour += 5) {
+    for (let hour = 0; hour < 8 * 24; hour += 11) {
       const endAt = options.endAt + hour * 3600_000;
       const { runs, newestAt } = foldJournal(await demonstrationEntries({ ...options, endAt }));
       expect(Date.parse(newestAt ?? '')).toBeLessThanOrEqual(endAt);
       expect(runs.at(-1)?.simulation.at).toBeGreaterThan(endAt - 8 * 24 * 3600_000);
     }
-  });
+  }, 20_000);
 
   it.each(['Pacific/Auckland', 'America/St_Johns', 'Asia/Kathmandu'])(
     'keep office hours in %s',
@@ -143,10 +145,10 @@ describe('the verdicts of the demonstration’s days', () => {
     async (seed) => {
       const whole = foldJournal(await demonstrationEntries({ ...options, seed }));
       const today = assess(whole);
-      for (const { id, voided, body } of whole.runs) {
+      for (const { id, voided, body, amendments } of whole.runs) {
         const assessment = today.get(id);
         if (voided !== null || assessment === undefined) continue;
-        expect(judgementOf(assessment)).toEqual(body.judged);
+        expect(judgementOf(assessment)).toEqual(amendments.at(-1)?.body.judged ?? body.judged);
       }
       expect(today.size).toBe(whole.runs.length);
     },

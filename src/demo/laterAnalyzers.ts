@@ -1,0 +1,95 @@
+/** The analyzers that came later, each with what it is to show. */
+import { filter, room1, room2 } from './equipment.ts';
+import { type AnalyzerPlan, lastWeek, uneventful } from './plan.ts';
+
+/**
+ * Run by both routes every week. The built-in routine is set anew some weeks before the end: both routes still pass, but they
+ * lie further apart than they ever did, until the built-in one fails and is looked into.
+ */
+const bothRoutes: AnalyzerPlan = {
+  ...uneventful,
+  description: { ...room1, label: 'Room 3 rapid-gas', place: 'Room 3', serial: 'A-4' },
+  fromWeek: lastWeek - 47,
+  minuteOfVisit: 135,
+  truths: [
+    { route: 'patient-test', gain: 0.004, gainSd: 0.004, dlcoOffset: 0.03, dlcoSd: 0.05 },
+    {
+      route: 'built-in',
+      gain: 0,
+      gainSd: 0.004,
+      dlcoOffset: -0.02,
+      dlcoSd: 0.05,
+      setting: { fromWeek: lastWeek - 3, gain: 0.03 },
+    },
+  ],
+  sharedGainSd: 0.01,
+  missedWeeks: [lastWeek - 31],
+  cylinders: [{ week: lastWeek - 47, label: 'G-6' }],
+  events: [
+    {
+      week: lastWeek - 3,
+      type: 'software',
+      description: 'Built-in routine set up anew. Patient test not touched.',
+    },
+  ],
+  strictTrend: {
+    week: lastWeek - 22,
+    reason: 'A slow rise or fall is to stop the analyzer.',
+  },
+  amended: { week: lastWeek - 12, temperatureC: 3 },
+  deviates: new Map([
+    [lastWeek - 4, { shared: -0.3, va: 0 }],
+    [lastWeek - 3, { shared: -1.3, va: 0 }],
+    [lastWeek - 2, { shared: -1.2, va: 0 }],
+    [lastWeek - 1, { shared: -1, va: 0 }],
+    [lastWeek, { shared: 0.4, va: 0.1 }],
+  ]),
+};
+
+/** By the built-in routine alone for weeks, with a filter on the syringe, and not at all in the last week. */
+const builtInOnly: AnalyzerPlan = {
+  ...uneventful,
+  description: { ...room2, label: 'Room 5 sample-bag', place: 'Room 5', serial: 'A-5' },
+  fromWeek: lastWeek - 17,
+  minuteOfVisit: 205,
+  truths: [
+    {
+      route: 'patient-test',
+      gain: 0.002,
+      gainSd: 0.0105,
+      dlcoOffset: 0.04,
+      dlcoSd: 0.08,
+      untilWeek: lastWeek - 6,
+    },
+    {
+      route: 'built-in',
+      gain: 0.004,
+      gainSd: 0.009,
+      dlcoOffset: 0,
+      dlcoSd: 0.06,
+      fromWeek: lastWeek - 5,
+    },
+  ],
+  reports: { inspiredVolume: true, volumeCheck: false, humidity: true },
+  attached: [filter],
+  missedWeeks: [lastWeek],
+  cylinders: [{ week: lastWeek - 17, label: 'G-10', validDays: 540 }],
+};
+
+/** Out of service on the last day. Its room has a thermometer in °F. */
+const awaitingRepair: AnalyzerPlan = {
+  ...uneventful,
+  description: { ...room1, label: 'Room 6 rapid-gas', place: 'Room 6', serial: 'A-6' },
+  fromWeek: lastWeek - 14,
+  minuteOfVisit: 20,
+  truths: [{ route: 'patient-test', gain: -0.003, gainSd: 0.011, dlcoOffset: 0, dlcoSd: 0.07 }],
+  readsFahrenheit: true,
+  outOfService: {
+    fromWeek: lastWeek,
+    untilWeek: null,
+    reason: 'Demand valve sticks.',
+  },
+  cylinders: [{ week: lastWeek - 14, label: 'G-11' }],
+};
+
+export const laterAnalyzers: readonly AnalyzerPlan[] = [bothRoutes, builtInOnly, awaitingRepair];

@@ -1,0 +1,119 @@
+/**
+ * The runs of one analyzer as they are written down. Each is judged by those before it and by the policy of its day, as the
+ * bench does; what it knows of failures is what a real laboratory would know.
+ */
+import {
+  assessRuns,
+  defaultControlPolicy,
+  defaultSeverity,
+  type PolicyStep,
+  type Quantity,
+  type Route,
+  type RunAssessment,
+  type SeriesClosure,
+  type SimulationRun,
+} from '../core/index.ts';
+import type { EntryBody, RunContent } from '../journal/entries.ts';
+import { simulationOf } from '../journal/fold.ts';
+import { judgementOf } from '../journal/judgement.ts';
+import { type Action, iso, writingTime } from './actions.ts';
+
+const quantities: readonly Quantity[] = ['va', 'dlco'];
+type Failures = EntryBody<'failure-closed'>['failures'];
+
+export function runLog(analyzerId: string, newId: () => string) {
+  const actions: Action[] = [];
+  const runs: SimulationRun[] = [];
+  const closures: SeriesClosure[] = [];
+  const policySteps: PolicyStep[] = [];
+  const open = new Map<string, { route: Route; quantity: Quantity; openedByRunId: string }>();
+  let epoch = 0;
+
+  function judge(runId: string, content: RunContent): RunAssessment {
+    const simulation = simulationOf({ ...content, runId }, { epoch, excluded: false });
+    // Anew for every run: a year and a half of them is soon gone through, and a closure or a struck run needs no thought.
+    const sameRoute = runs.filter(({ route }) => route === content.route);
+    const options = { closures, policyStepsFor: () => policySteps };
+    const assessment = assessRuns(sameRoute, options).oneMore(simulation);
+    runs.push(simulation);
+    for (const quantity of quantities) {
+      const key = `${content.route} ${quantity}`;
+      if (!assessment[quantity].failureOpen || open.has(key)) continue;
+      open.set(key, { route: content.route, quantity, openedByRunId: runId });
+    }
+    return assessment;
+  }
+
+  function takeBack(): SimulationRun {
+    const last = runs.pop();
+    if (last === undefined) throw new RangeError('runLog: there is no run to take back');
+    for (const [key, { openedByRunId }] of open) if (openedByRunId === last.id) open.delete(key);
+    return last;
+  }
+
+  return {
+    actions,
+    isFailureOpen: () => open.size > 0,
+    hasFailed: (route: Route) => [...open.values()].some((failure) => failure.route === route),
+    /** The run that opened the failure of a route. */
+    openedBy: (route: Route) => [...open.values()].find((failure) => failure.route === route)?.openedByRunId,
+
+    record(content: RunContent, runId = newId()): RunAssessment {
+      const assessment = judge(runId, content);
+      const body = { runId, origin: { kind: 'bench' as const }, ...content, judged: judgementOf(assessment) };
+      const at = Date.parse(content.madeAt) + writingTime;
+      actions.push({ at, by: content.technologistId, kind: 'run-recorded', body });
+      return assessment;
+    },
+
+    /** The last run was written down wrongly: `content` is what it should have said. */
+    amend(at: number, content: RunContent, reason: string): void {
+      const runId = takeBack().id;
+      const judged = judgementOf(judge(runId, content));
+      const body = { amendmentId: newId(), runId, run: content, judged, reason };
+      actions.push({ at, by: content.technologistId, kind: 'run-amended', body });
+    },
+
+    /** The last run is struck out, as if it had never been judged. */
+    strikeOut(at: number, by: string, reason: string): void {
+      const last = takeBack();
+      runs.push({ ...last, excluded: true });
+      actions.push({ at, by, kind: 'run-voided', body: { runId: last.id, reason } });
+    },
+
+    close(at: number, by: string, reason: string, correctiveAction: string): void {
+      const failures: Failures = [...open.values()].map((failure) => ({ method: 'syringe', ...failure }));
+      open.clear();
+      for (const { method, route, quantity } of failures)
+        closures.push({ analyzerId, method, route, quantity, at });
+      const closureId = newId();
+      const body = {
+        closureId,
+        analyzerId,
+        failures,
+        closedAt: iso(at),
+        reason,
+        correctiveAction,
+        signature: null,
+      };
+      actions.push({ at, by, kind: 'failure-closed', body });
+    },
+
+    startBaseline(at: number, by: string, reason: string): void {
+      epoch += 1;
+      const body = { baselineId: newId(), analyzerId, from: iso(at), reason };
+      actions.push({ at, by, kind: 'baseline-started', body });
+    },
+
+    /** From `at` on seven that rise or fall in a row are a failure. */
+    makeTrendStrict(at: number, by: string, reason: string): void {
+      const severity = { ...defaultSeverity, '7T': 'action' as const };
+      const policy = { ...defaultControlPolicy, severity };
+      policySteps.push({ from: at, policy });
+      const body = { policyId: newId(), analyzerId, policy, from: iso(at), reason };
+      actions.push({ at, by, kind: 'policy-set', body });
+    },
+  };
+}
+
+export type RunLog = ReturnType<typeof runLog>;
