@@ -4,7 +4,7 @@ import { act, screen } from '@testing-library/react';
 import { afterEach, describe, expect, it } from 'vitest';
 import { usualDescription } from '../../src/journal/standing.ts';
 import { setWriting, usualWriting, writingInForce } from '../../src/views/parts/writing.ts';
-import { LastRuns } from '../../src/views/runForm/lastRuns.tsx';
+import LastRuns from '../../src/views/runForm/lastRuns.tsx';
 import { draft, ids, run } from './laboratory.ts';
 import { openStore, show, staffed } from './onLogbook.tsx';
 

@@ -5,7 +5,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { Route } from 'wouter';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import RunScreen from '../../../src/views/run/runScreen.tsx';
-import { LastRuns } from '../../../src/views/runForm/lastRuns.tsx';
+import LastRuns from '../../../src/views/runForm/lastRuns.tsx';
 import { axe } from '../charts/axe.ts';
 import { draft, ids, run } from '../laboratory.ts';
 import {
