@@ -14,7 +14,7 @@ export function CheckList({ weighed, isOver }: { weighed: WeighedInquiry; isOver
     <section aria-label="Checks" className="stack stack--loose">
       <h2>Checks</h2>
       {isOver ? <p className="quiet">The matter is over: no check is offered any more.</p> : null}
-      <ol className="check-list">
+      <ol className="inquiry-checks">
         {weighed.checks.map((check) => (
           <Check
             check={check}
