@@ -25,6 +25,10 @@ const keptDraftSchema = z.object({
   keptAt: z._default(z.nullable(z.number()), null),
 });
 type KeptDraft = z.infer<typeof keptDraftSchema>;
+interface Restored {
+  draft: BenchDraft;
+  aside: readonly BenchDraft[];
+}
 const draftSaveDelayMs = 300;
 
 /** The draft is a convenience: storage that fails says so when a run is recorded, not between two keystrokes. */
@@ -45,7 +49,7 @@ export function useKeptDraft() {
   const { handle } = useLogbook();
   const { benchDraft, benchAside, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId } =
     useScreenState();
-  const [restored, setRestored] = useState<{ draft: BenchDraft } | null>(null);
+  const [restored, setRestored] = useState<Restored | null>(null);
   useEffect(() => {
     let current = true;
     handle
@@ -53,20 +57,20 @@ export function useKeptDraft() {
       .then((kept) => {
         if (!current) return;
         const snapshot = handle.getSnapshot();
-        let taken = emptyDraft;
+        let taken: Restored = { draft: emptyDraft, aside: useScreenState.getState().benchAside };
         if (
           kept !== null &&
           snapshot.state === 'ready' &&
           useScreenState.getState().benchDraft.analyzerId === ''
         ) {
-          const { draft, recordedAs } = takenUp(kept, snapshot.logbook, Date.now());
-          taken = draft;
+          const { draft, aside, recordedAs } = takenUp(kept, snapshot.logbook, Date.now());
+          taken = { draft, aside };
           if (recordedAs !== null) setRecordedRunId(recordedAs);
           else if (kept.recordingAs !== null) setAttempt({ draft, runId: kept.recordingAs });
-          setBenchAside(kept.aside);
+          setBenchAside(aside);
           setBenchDraft(draft);
         }
-        setRestored({ draft: taken });
+        setRestored(taken);
       })
       .catch(ignoreLostDraft);
     return () => {
@@ -75,7 +79,7 @@ export function useKeptDraft() {
   }, [handle, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId]);
   useEffect(() => {
     // What was only taken up is not typed anew: it keeps its age.
-    if (restored === null || (restored.draft === benchDraft && benchAside.length === 0)) return;
+    if (restored === null || (restored.draft === benchDraft && restored.aside === benchAside)) return;
     const timer = setTimeout(
       () => void keepDraft(handle, asKept(benchDraft, useScreenState.getState().attempt)),
       draftSaveDelayMs,
@@ -84,21 +88,27 @@ export function useKeptDraft() {
   }, [handle, benchDraft, benchAside, restored]);
 }
 
-/** The kept form as it may stand now. What was carried from run to run ends with its session and its day. */
+/** The kept forms as they may stand now. */
 function takenUp(
-  { draft: kept, recordingAs, session, keptAt }: KeptDraft,
+  { draft, recordingAs, aside, session, keptAt }: KeptDraft,
   logbook: Logbook,
   now: number,
-): { draft: BenchDraft; recordedAs: string | null } {
+): Restored & { recordedAs: string | null } {
   const recorded = recordingAs === null ? undefined : logbook.runs.find(({ id }) => id === recordingAs);
-  const next = recorded ? draftAfterRecording(kept, recorded.simulation.at, now) : kept;
-  const analyzer = logbook.analyzers.get(next.analyzerId);
+  const next = recorded ? draftAfterRecording(draft, recorded.simulation.at, now) : draft;
+  const isSameSession = session === sessionId();
+  const still = (kept: BenchDraft) => {
+    const holding = stillHolding(kept, logbook, isSameSession, now);
+    return keptAt === null ? holding : withKeptRoom(holding, keptAt, now);
+  };
+  return { draft: still(next), aside: aside.map(still), recordedAs: recorded ? recorded.id : null };
+}
+
+/** What was carried from run to run ends with its session and its day. */
+function stillHolding(kept: BenchDraft, logbook: Logbook, isSameSession: boolean, now: number): BenchDraft {
+  const analyzer = logbook.analyzers.get(kept.analyzerId);
   const own = analyzer
     ? ownSyringe(analyzer, lastRunOf(logbook, analyzer.id))
     : { syringeId: '', attached: [] };
-  const draft = session === sessionId() ? withoutOtherDays(next, own, now) : withoutCarried(next, own);
-  return {
-    draft: keptAt === null ? draft : withKeptRoom(draft, keptAt, now),
-    recordedAs: recorded ? recorded.id : null,
-  };
+  return isSameSession ? withoutOtherDays(kept, own, now) : withoutCarried(kept, own);
 }

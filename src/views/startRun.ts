@@ -98,6 +98,7 @@ export function goBackTo(aside: BenchDraft): void {
 }
 
 export function throwAway(aside: BenchDraft): void {
-  const { benchAside, setBenchAside } = useScreenState.getState();
+  const { benchAside, setBenchAside, setBegun } = useScreenState.getState();
   setBenchAside(benchAside.filter((one) => one !== aside));
+  setBegun(true);
 }

@@ -30,7 +30,7 @@ export function BenchForm({ bench }: { bench: Bench }) {
   /** One line goes into the field that it is pasted into; a text of several lines is a report. */
   const onPaste = (event: ClipboardEvent) => {
     const text = event.clipboardData.getData('text/plain');
-    if (event.target instanceof HTMLTextAreaElement || !/\S.*[\r\n]+.*\S/s.test(text)) return;
+    if (event.target instanceof HTMLTextAreaElement || !/[\r\n]/.test(text.trim())) return;
     event.preventDefault();
     setReport(text);
   };

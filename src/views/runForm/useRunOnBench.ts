@@ -1,5 +1,5 @@
 /** The bench form's life: what is typed, what it reads as, how it is judged, and how it becomes an entry. */
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import { judgementOf } from '../../journal/judgement.ts';
 import { laboratoryOf } from '../../journal/standing.ts';
 import { asKept, keepDraft } from '../keptDraft.ts';
@@ -72,8 +72,19 @@ export function useRunOnBench() {
     if (today !== draft) setBenchDraft(today);
   }, [draft, own, now, setBenchDraft]);
 
+  // From the first press to the end of its save: a second would find the run neither typed nor written.
+  const isRecording = useRef(false);
   /** `changes`: what an answer puts right before it is recorded. */
   const record = async (answered: boolean, changes: Partial<BenchDraft> = {}) => {
+    if (isRecording.current) return;
+    isRecording.current = true;
+    try {
+      await recordOnce(answered, changes);
+    } finally {
+      isRecording.current = false;
+    }
+  };
+  const recordOnce = async (answered: boolean, changes: Partial<BenchDraft>) => {
     const typed = Object.keys(changes).length === 0 ? draft : touched(draft, changes);
     if (typed !== draft) setBenchDraft(typed);
     setTried(true);

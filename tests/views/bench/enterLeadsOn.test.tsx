@@ -95,6 +95,29 @@ describe('Enter', () => {
     expect(runsIn(handle)[1]?.body.reading).toMatchObject({ inspiredVolumeL: 3.31 });
   });
 
+  it('pressed again while storage is slow writes one run', async () => {
+    const handle = await openStore(staffed());
+    let isSlow = false;
+    const slow: typeof handle = {
+      ...handle,
+      writeSetting: async (key, value) => {
+        if (isSlow) await new Promise((resolve) => setTimeout(resolve, 60));
+        await handle.writeSetting(key, value);
+      },
+    };
+    const { user } = await show(slow, <BenchScreen />);
+    await choose(user);
+    await type(user, { ...room, ...readings });
+    isSlow = true;
+    await user.keyboard('{Enter}');
+    // The second press falls into the first one's save: its own note of the draft ends after the run is written.
+    await new Promise((resolve) => setTimeout(resolve, 40));
+    await user.keyboard('{Enter}');
+    await screen.findByText('Saved.');
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    expect((await settledEntriesOf(handle)).filter(({ kind }) => kind === 'run-recorded')).toHaveLength(1);
+  });
+
   it('stays a new line in the comment, and a press on a button', async () => {
     const { user } = await show(await openStore(staffed()), <BenchScreen />);
     await user.type(field('Comment'), 'one{Enter}two');
