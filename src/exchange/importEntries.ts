@@ -47,12 +47,26 @@ export async function importEntries(
     },
   };
   const drafts: EntryDraft[] = [batch];
-  for (const { row, run } of taken) {
+  const newRunIds = new Map<string, string>();
+  const identified: { row: number; runId: string; run: RunContent }[] = [];
+  for (const { row, run, fileRunId } of taken) {
     const runId = await freeRunId(run, isTaken);
+    if (fileRunId !== '') newRunIds.set(fileRunId, runId);
+    identified.push({ row, runId, run });
+  }
+  for (const { row, runId, run } of identified) {
     const origin = { kind: 'import' as const, batchId, row };
-    drafts.push({ id: newId(), by, kind: 'run-recorded', body: { runId, ...run, origin, judged: null } });
+    const linked = withNewLink(run, newRunIds);
+    drafts.push({ id: newId(), by, kind: 'run-recorded', body: { runId, ...linked, origin, judged: null } });
   }
   return drafts;
+}
+
+/** A run looks into another of the file under the id that this one has from now on. */
+function withNewLink(run: RunContent, newRunIds: ReadonlyMap<string, string>): RunContent {
+  if (run.investigates === undefined) return run;
+  const { runId, check } = run.investigates;
+  return { ...run, investigates: { runId: newRunIds.get(runId) ?? runId, check } };
 }
 
 type TakenRow = JudgedRow & { run: RunContent };

@@ -14,7 +14,12 @@ export type ImportField =
   | 'method'
   | 'route'
   | 'reason'
+  | 'runId'
+  | 'investigatesRun'
+  | 'investigatesCheck'
   | 'temperature'
+  | 'temperatureTyped'
+  | 'temperatureUnit'
   | 'pressure'
   | 'pressureUnit'
   | 'humidity'
@@ -32,6 +37,7 @@ export type ImportField =
   | 'volumeInside'
   | 'syringeDeadSpace'
   | 'analyzerDeadSpace'
+  | 'attached'
   | 'limitsEdition'
   | 'limitVa'
   | 'limitDlcoMl'
@@ -84,12 +90,17 @@ export const importFields: Readonly<Record<ImportField, FieldFacts>> = {
   method: { units: [], own: 'method' },
   route: { units: [], own: 'route', names: /^(route|acquisition route|test mode|mode|via)$/ },
   reason: { units: [], own: 'reason', names: /^(reason|occasion|why)$/ },
+  runId: { units: [], own: 'run_id' },
+  investigatesRun: { units: [], own: 'investigates_run_id' },
+  investigatesCheck: { units: [], own: 'investigates_check' },
   temperature: {
     units: ['°C', '°F'],
     own: 'temperature_c',
     names:
       /^(room |ambient |air |lab(oratory)? |gas )?(temp|temperature|temperatur|température|temperatura|t amb|tamb)$/,
   },
+  temperatureTyped: { units: [], own: 'temperature_as_typed' },
+  temperatureUnit: { units: [], own: 'temperature_unit' },
   pressure: {
     units: ['mmHg', 'hPa', 'kPa'],
     own: 'pressure_as_typed',
@@ -142,6 +153,7 @@ export const importFields: Readonly<Record<ImportField, FieldFacts>> = {
     own: 'analyzer_dead_space_l',
     names: /^(analy[sz]er|instrument|device) (dead ?space|ds|vd)$/,
   },
+  attached: { units: [], own: 'attached' },
   limitsEdition: { units: [], own: 'limits_edition' },
   limitVa: { units: [], own: 'limit_va_l' },
   limitDlcoMl: { units: [], own: 'limit_dlco_ml_min_mmhg' },

@@ -39,6 +39,8 @@ export interface KnownLogbook {
   /** Not voided, by the moment they were made. */
   runs: readonly KnownRun[];
   presence: ReadonlyMap<string, Presence>;
+  /** The id of the run of an identity, struck out or not, and every run's. */
+  runIds: { byIdentity: ReadonlyMap<string, string>; all: ReadonlySet<string> };
   /** This moment, in ms. */
   now: number;
   /** IANA name of the zone in which dates of the file are taken. */
@@ -65,6 +67,7 @@ export function knownFrom(
   surroundings: { now: number; zone: string; limits: PublishedLimits },
 ): KnownLogbook {
   const presence = new Map<string, Presence>();
+  const byIdentity = new Map<string, string>();
   const runs: KnownRun[] = [];
   for (const run of logbook.runs) {
     const { body } = run;
@@ -72,7 +75,9 @@ export function knownFrom(
     // An amended run is still the run that its file has.
     for (const content of [run.entry.body, body]) {
       const identity = runIdentity(content);
-      if (state === 'there' || !presence.has(identity)) presence.set(identity, state);
+      if (state !== 'there' && presence.has(identity)) continue;
+      presence.set(identity, state);
+      byIdentity.set(identity, run.id);
     }
     if (state !== 'there') continue;
     const { analyzerId, route, method } = body;
@@ -94,6 +99,7 @@ export function knownFrom(
     people: [...logbook.technologists.values()].map(({ id, name, initials }) => ({ id, name, initials })),
     runs,
     presence,
+    runIds: { byIdentity, all: new Set(logbook.runs.map(({ id }) => id)) },
     limitEditions: logbook.limitEditions,
     ...surroundings,
   };

@@ -1,26 +1,24 @@
 /** From one row of a file to a run, or to every reason why it is none. */
 
-import {
-  ambientFactor,
-  type Conversion,
-  type PublishedLimits,
-  pressureInMmHg,
-  reduceRun,
-} from '../core/index.ts';
+import { ambientFactor, pressureInMmHg, reduceRun } from '../core/index.ts';
 import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
-import type { AnalyzerDescription, RunContent, SyringeDescription } from '../journal/entries.ts';
+import type { AnalyzerDescription, RunContent } from '../journal/entries.ts';
 import { adoptedLimitsAt } from '../journal/standing.ts';
-import { CellReader, type Or, type ReadMeasured, typedNumber, unread } from './importCells.ts';
+import { CellReader, type Or, type ReadMeasured, unread } from './importCells.ts';
 import { instantsIn, noon, readDate, readTime } from './importDates.ts';
 import type { KnownLogbook } from './importKnown.ts';
 import { nameReader } from './importNames.ts';
-import type { ImportConstants, ImportPlan } from './importPlan.ts';
+import { readAttached, readComment, readInvestigates, readTemperatureTyped } from './importOwn.ts';
+import type { ImportPlan } from './importPlan.ts';
+import { readConversion, readLimits, readSyringe, typedMillilitres } from './importSetUp.ts';
 import type { ImportRow } from './importTable.ts';
 
 /** A run, or the reasons that keep a row out. `doubts` are to be read and stop nothing. */
 export interface UnderstoodRow {
   run: RunContent | null;
   simulatedVaL: number | null;
+  /** The id that our own export gives it; empty in another program's file. */
+  fileRunId: string;
   doubts: readonly string[];
   refusals: readonly string[];
 }
@@ -31,7 +29,6 @@ const methods = ['syringe', 'precision-gas'] as const;
 const reasons = ['weekly', 'suspected-fault', 'after-service', 'repeat'] as const;
 const pressureUnits = ['mmHg', 'kPa', 'hPa'] as const;
 const dlcoUnits = ['mL/min/mmHg', 'mmol/min/kPa'] as const;
-const longestComment = 2000;
 
 /** Prepared once for a whole file: rows come by the hundred thousand. */
 export function rowReader(
@@ -43,13 +40,15 @@ export function rowReader(
   const toInstant = instantsIn(known.zone);
   const analyzers = new Map(known.analyzers.map(({ id, description }) => [id, description]));
   const syringes = new Map(known.syringes.map(({ id, description }) => [id, description]));
+  const editions = [known.limits, ...known.limitEditions.map(({ body }) => body.limits)];
   return (row) => {
     const cells = new CellReader(row, plan, readName, readMeasured);
     if (row.broken !== null) cells.refuse(row.broken);
     const read = row.broken === null ? readRun() : null;
     const { doubts, refusals } = cells;
     const { run, simulatedVaL } = (refusals.length === 0 && read) || { run: null, simulatedVaL: null };
-    return { run, simulatedVaL, doubts, refusals };
+    const fileRunId = row.broken === null ? cells.text('runId') : '';
+    return { run, simulatedVaL, fileRunId, doubts, refusals };
 
     function readRun() {
       const analyzerId = cells.name('analyzer', plan.constants.analyzer);
@@ -63,10 +62,12 @@ export function rowReader(
       else if (!syringe) cells.refuse('The syringe is not in this logbook.');
       if (!analyzer || !syringe) return null;
       if (common === unread) return null;
+      const attached = readAttached(cells);
+      const investigates = readInvestigates(cells);
       const conversion = readConversion(cells, plan.constants, analyzer, common.reading.vaReportedAs);
-      const setUp = readSyringe(cells, plan.constants, analyzer, syringe);
+      const setUp = readSyringe(cells, plan.constants, analyzer, syringe, attached);
       const dead = cells.described('analyzerDeadSpace');
-      const limits = readLimits(cells, adoptedLimitsAt(known, common.madeAt) ?? known.limits);
+      const limits = readLimits(cells, adoptedLimitsAt(known, common.madeAt) ?? known.limits, editions);
       if (conversion === unread || setUp === unread || dead === unread || limits === unread) return null;
       const typedDead = typedMillilitres(cells, plan.constants.analyzerDeadSpace, 'analyzer’s dead space');
       if (typedDead === unread) return null;
@@ -78,6 +79,8 @@ export function rowReader(
         syringe: setUp,
         analyzerDeadSpaceL: dead ?? typedDead ?? analyzer.analyzerDeadSpaceL,
         limits,
+        ...(attached === undefined ? {} : { attached }),
+        ...(investigates === undefined ? {} : { investigates }),
       };
       const simulatedVaL = simulate(cells, run);
       return simulatedVaL === unread ? null : { run, simulatedVaL };
@@ -145,6 +148,7 @@ function readCommon(
   ) {
     return unread;
   }
+  const temperatureAsTyped = readTemperatureTyped(cells, temperatureC);
   return {
     madeAt,
     technologistId,
@@ -168,6 +172,7 @@ function readCommon(
       ...(breathHoldS === undefined ? {} : { breathHoldS }),
     },
     comment,
+    ...(temperatureAsTyped === undefined ? {} : { temperatureAsTyped }),
   };
 }
 
@@ -187,96 +192,6 @@ function readMadeAt(
   if (!exists)
     cells.doubts.push('The clocks were put forward over this time of day: an hour later is taken.');
   return new Date(ms).toISOString();
-}
-
-function readComment(cells: CellReader, isOwnExport: boolean): Or<string> {
-  const text = cells.text('comment').replaceAll('\0', '\uFFFD');
-  if (text.length > longestComment) {
-    return cells.refuse(`The comment has ${text.length} letters; ${longestComment} are kept. Shorten it.`);
-  }
-  // Our own export puts an apostrophe before what a spreadsheet would run.
-  return isOwnExport && /^'[=+\-@\t\r]/.test(text) ? text.slice(1) : text;
-}
-
-function readConversion(
-  cells: CellReader,
-  constants: ImportConstants,
-  analyzer: AnalyzerDescription,
-  vaReportedAs: string,
-): Or<Conversion> {
-  const inFile =
-    cells.text('conversion') === '' ? '' : cells.word('conversion', ['computed', 'fixed'], '', null);
-  if (inFile === unread) return unread;
-  if (inFile === 'computed') {
-    const assumed = cells.word('assumed', ['ATPD', 'ATPS'], '', null);
-    return assumed === unread ? unread : { kind: 'computed', assumed };
-  }
-  if (inFile === 'fixed') {
-    // The factor in the file is the one used: only for a VA in BTPS is that the fixed one.
-    if (vaReportedAs !== 'BTPS' && analyzer.conversion.kind === 'fixed') return analyzer.conversion;
-    const factor = cells.described('fixedFactor');
-    if (factor === undefined) return cells.refuse('The fixed factor is missing.');
-    return factor === unread ? unread : { kind: 'fixed', factor };
-  }
-  switch (constants.conversion) {
-    case 'ATPD':
-    case 'ATPS':
-      return { kind: 'computed', assumed: constants.conversion };
-    case 'fixed': {
-      const factor = typedNumber(constants.fixedFactor);
-      if (factor >= 0.5 && factor <= 1.5) return { kind: 'fixed', factor };
-      return cells.refuse('The fixed factor chosen for the file does not lie between 0.5 and 1.5.');
-    }
-    default:
-      return analyzer.conversion;
-  }
-}
-
-function readSyringe(
-  cells: CellReader,
-  constants: ImportConstants,
-  analyzer: AnalyzerDescription,
-  syringe: SyringeDescription,
-): Or<RunContent['syringe']> {
-  const inside = cells.described('volumeInside');
-  const stroke = cells.described('stroke');
-  const dead = cells.described('syringeDeadSpace');
-  const typedDead = typedMillilitres(cells, constants.syringeDeadSpace, 'syringe’s dead space');
-  if (inside === unread || stroke === unread || dead === unread || typedDead === unread) return unread;
-  const volumeInsideL = inside ?? analyzer.volumeInsideL;
-  return {
-    strokeL: stroke ?? syringe.volumeL - volumeInsideL,
-    volumeInsideL,
-    deadSpaceL: dead ?? typedDead ?? syringe.deadSpaceL,
-  };
-}
-
-/** A constant that a person typed in millilitres, in litres; undefined where nothing was typed. */
-function typedMillilitres(cells: CellReader, typed: string, name: string): Or<number> | undefined {
-  if (typed.trim() === '') return undefined;
-  const litres = typedNumber(typed) / 1000;
-  if (litres >= 0 && litres <= 1) return litres;
-  return cells.refuse(`The ${name} chosen for the file does not lie between 0 and 1000 mL.`);
-}
-
-/** Those in force here on the day, with what the file says of those of the day. */
-function readLimits(cells: CellReader, inForce: PublishedLimits): Or<PublishedLimits> {
-  const edition = cells.text('limitsEdition');
-  if (edition === '' || edition === inForce.edition || edition.length > 120) return inForce;
-  const vaToleranceL = cells.described('limitVa');
-  const dlcoMlMinMmHg = cells.described('limitDlcoMl');
-  const dlcoMmolMinKPa = cells.described('limitDlcoMmol');
-  if (vaToleranceL === unread || dlcoMlMinMmHg === unread || dlcoMmolMinKPa === unread) return unread;
-  if (vaToleranceL === undefined || dlcoMlMinMmHg === undefined || dlcoMmolMinKPa === undefined)
-    return inForce;
-  return {
-    ...inForce,
-    edition,
-    source: `${edition}, as imported`,
-    vaToleranceL,
-    dlcoMlMinMmHg,
-    dlcoMmolMinKPa,
-  };
 }
 
 /** The numbers of a run, so that none is let in that the logbook could not compute with. */

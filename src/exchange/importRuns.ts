@@ -6,6 +6,7 @@ import type { RunContent } from '../journal/entries.ts';
 import { isPressureJump, isStillToCome } from '../journal/plausible.ts';
 import type { ReadMeasured } from './importCells.ts';
 import { type KnownLogbook, type KnownRun, runIdentity } from './importKnown.ts';
+import { settleLinks } from './importLinks.ts';
 import type { ImportPlan } from './importPlan.ts';
 import { rowReader } from './importRow.ts';
 import type { ImportRow, ImportTable } from './importTable.ts';
@@ -22,6 +23,8 @@ export interface JudgedRow {
   /** What was understood; null for a refused row. */
   run: RunContent | null;
   simulatedVaL: number | null;
+  /** The id it has in our own export; empty in another program's file. */
+  fileRunId: string;
 }
 
 export interface ImportJudgement {
@@ -48,6 +51,7 @@ export function judgeImport(
     if (index % rowsBetweenNews === 0) onProgress(index);
     return judgeRow(row, read, known, seen);
   });
+  settleLinks(judged, known);
   warnOfNeighbours(judged, known.runs);
   const counts = { accepted: 0, warning: 0, refused: 0, there: 0 };
   for (const row of judged) {
@@ -63,17 +67,12 @@ function judgeRow(
   known: KnownLogbook,
   seen: Map<string, number>,
 ): Growing {
-  const { run, simulatedVaL, doubts, refusals } = read(row);
-  if (run === null) return { row: row.row, state: 'refused', reasons: [...refusals], run, simulatedVaL };
+  const { run, simulatedVaL, fileRunId, doubts, refusals } = read(row);
+  const understood = { row: row.row, run, simulatedVaL, fileRunId };
+  if (run === null) return { ...understood, state: 'refused', reasons: [...refusals] };
   const identity = runIdentity(run);
   const earlier = seen.get(identity);
-  const there = (sentence: string): Growing => ({
-    row: row.row,
-    state: 'there',
-    reasons: [sentence],
-    run,
-    simulatedVaL,
-  });
+  const there = (sentence: string): Growing => ({ ...understood, state: 'there', reasons: [sentence] });
   switch (known.presence.get(identity)) {
     case 'there':
       return there('This run is in the logbook already.');
@@ -92,7 +91,7 @@ function judgeRow(
   if (analyzer?.retiredAt && run.madeAt > analyzer.retiredAt) {
     reasons.push(`It was made after ${analyzer.description.label} was retired.`);
   }
-  return { row: row.row, state: 'accepted', reasons, run, simulatedVaL };
+  return { ...understood, state: 'accepted', reasons };
 }
 
 type Placed = KnownRun & { judged: Growing | null };

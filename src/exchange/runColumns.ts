@@ -2,7 +2,7 @@
  * The columns of the runs' CSV file, in order: what each is called, its unit and what it holds. Names are stable: whoever
  * reads the file by name goes on reading it. A new column goes to the end of its group; none changes its meaning.
  */
-import type { Judgement } from '../journal/entries.ts';
+import { attachedCell } from './attachedCell.ts';
 import {
   computed,
   person,
@@ -11,51 +11,13 @@ import {
   recorded,
   text,
   time,
-  truth,
   type WrittenColumn,
 } from './columnKinds.ts';
+import { verdictColumns } from './verdictColumns.ts';
 
 const body = ({ run }: RunRow) => run.body;
 const reading = ({ run }: RunRow) => run.body.reading;
 const limits = ({ run }: RunRow) => run.body.limits;
-const newestAmendment = ({ run }: RunRow) => run.amendments.at(-1);
-const signalNames = (judged: Judgement['va'] | undefined) =>
-  judged?.signals.map(({ rule }) => rule).join(' ');
-
-/** What the run's own limits of one quantity were on the day. */
-function ownLimits(quantity: 'va' | 'dlco', label: string, suffix: string, unit: string): WrittenColumn[] {
-  const judged = ({ run }: RunRow) => run.body.judged?.[quantity];
-  return [
-    computed(
-      `${quantity}_judged_${suffix}`,
-      unit,
-      `${label[0]?.toUpperCase()}${label.slice(1)} that was judged on the day, before any amendment`,
-      (row) => judged(row)?.value,
-    ),
-    recorded(
-      `${quantity}_n`,
-      '',
-      `Accepted runs that mean and SD of ${label} rested on, on the day`,
-      (row) => judged(row)?.n,
-    ),
-    computed(
-      `${quantity}_mean_${suffix}`,
-      unit,
-      `Mean of ${label} in force on the day; empty while too few runs`,
-      (row) => judged(row)?.mean,
-    ),
-    computed(
-      `${quantity}_sd_${suffix}`,
-      unit,
-      `Sample SD of ${label} in force on the day`,
-      (row) => judged(row)?.sd,
-    ),
-    computed(`${quantity}_z`, 'SD', `Distance of ${label} from the mean on the day`, (row) => judged(row)?.z),
-    text(`${quantity}_signals`, `Control rules that fired on ${label} on the day, parted by a space`, (row) =>
-      signalNames(judged(row)),
-    ),
-  ];
-}
 
 export const writtenColumns: readonly WrittenColumn[] = [
   text('run_id', 'Id of the run', ({ run }) => run.id),
@@ -97,6 +59,16 @@ export const writtenColumns: readonly WrittenColumn[] = [
     (row) => row.logbook.technologists.get(body(row).technologistId)?.name,
   ),
   text('recorded_by', 'Initials and name of who wrote it down', (row) => person(row, row.run.entry.by)),
+  text(
+    'investigates_run_id',
+    'Id of the run whose failure this one looks into',
+    (row) => body(row).investigates?.runId,
+  ),
+  text(
+    'investigates_check',
+    'By which check: repeat, volume-check, other-route, other-analyzer, read-conditions, other-gas or biological-control',
+    (row) => body(row).investigates?.check,
+  ),
 
   recorded('temperature_c', '°C', 'Room temperature', (row) => body(row).ambient.temperatureC),
   recorded(
@@ -112,6 +84,17 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'fraction',
     'Relative humidity, 0 to 1',
     (row) => body(row).ambient.relativeHumidity,
+  ),
+  recorded(
+    'temperature_as_typed',
+    'see temperature_unit',
+    'Room temperature as it was typed; empty where that is temperature_c itself',
+    (row) => body(row).temperatureAsTyped?.value,
+  ),
+  text(
+    'temperature_unit',
+    'Unit that temperature_as_typed was typed in',
+    (row) => body(row).temperatureAsTyped?.unit,
   ),
 
   recorded('reported_va_l', 'L', 'VA as the analyzer reported it', (row) => reading(row).vaL),
@@ -181,6 +164,11 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'Dead space the analyzer subtracts by itself',
     (row) => body(row).analyzerDeadSpaceL,
   ),
+  text(
+    'attached',
+    'Hose or filter left on the syringe, each with its volume, which syringe_dead_space_l holds already: Filter (40 mL); Hose (85 mL). A backslash stands before a semicolon or backslash of a name',
+    (row) => attachedCell(body(row).attached),
+  ),
 
   computed(
     'simulated_va_l',
@@ -238,46 +226,7 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'Published: DLCO must be below, where reported in mmol/min/kPa',
     (row) => limits(row).dlcoMmolMinKPa,
   ),
-  ...ownLimits('va', 'simulated VA', 'l', 'L'),
-  ...ownLimits('dlco', 'DLCO', 'ml_min_mmhg', 'mL/min/mmHg'),
-
-  text(
-    'verdict',
-    'pass, warn or fail, as the technologist saw it on the day; empty for an imported run',
-    (row) => body(row).judged?.word,
-  ),
-  truth('establishing', 'true while VA or DLCO had no own limits', (row) => body(row).judged?.establishing),
-  truth(
-    'failure_open',
-    'true when a failure of VA or DLCO was open, from the run that opened it on',
-    (row) => body(row).judged?.failureOpen,
-  ),
-  text(
-    'verdict_recomputed',
-    'The verdict as it comes out of the journal now; empty for a voided run, which is not judged',
-    ({ run, assessment }) => (run.voided === null ? assessment?.verdict.word : undefined),
-  ),
-  text('comment', 'Comment of the technologist', (row) => body(row).comment),
-  recorded(
-    'amendments',
-    '',
-    'How often the run was amended; its readings are those of the newest amendment',
-    ({ run }) => run.amendments.length,
-  ),
-  time('amended_at', 'When it was amended last', (row) => newestAmendment(row)?.at),
-  text('amended_by', 'Initials and name of who amended it last', (row) =>
-    person(row, newestAmendment(row)?.by),
-  ),
-  text('amend_reason', 'Why it was amended last', (row) => newestAmendment(row)?.body.reason),
-  text(
-    'verdict_of_amendment',
-    'The verdict as it came out when it was amended last',
-    (row) => newestAmendment(row)?.body.judged.word,
-  ),
-  truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null),
-  time('voided_at', 'When it was struck out', ({ run }) => run.voided?.at),
-  text('voided_by', 'Initials and name of who struck it out', (row) => person(row, row.run.voided?.by)),
-  text('void_reason', 'Why it was struck out', ({ run }) => run.voided?.reason),
+  ...verdictColumns,
 
   text('origin', 'bench, or import for a run from another program’s file', (row) => body(row).origin.kind),
   text('workstation', 'Id of the workstation it was written on', ({ run }) => run.entry.workstation),

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { chainsOnlyInBackup, writeBackup } from '../../src/exchange/backup.ts';
 import { backupLimits } from '../../src/exchange/backupFormat.ts';
@@ -56,6 +57,20 @@ describe('writeBackup', () => {
     expect(read.header).toMatchObject({ rows: 1, unwritable: 3 });
     expect(read.rows).toEqual([entry]);
   });
+
+  it.each(['journal-v1.jsonl', 'journal-v2.jsonl'])(
+    'carries every kind of entry there and back, as %s has them',
+    async (fixture) => {
+      const text = readFileSync(new URL(`../fixtures/${fixture}`, import.meta.url), 'utf8');
+      const entries = text
+        .trimEnd()
+        .split('\n')
+        .map((line): unknown => JSON.parse(line));
+      const read = await reading(await backupBytes(entries));
+      expect(read).toMatchObject({ isWhole: true, counts: { known: entries.length, newer: 0, damaged: 0 } });
+      expect(read.rows).toEqual(entries);
+    },
+  );
 
   it('lets others go on between its rows', async () => {
     let breaths = 0;

@@ -1,3 +1,4 @@
+import Papa from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { assessRuns, publishedLimits2017 } from '../../src/core/index.ts';
 import { demonstrationEntries } from '../../src/demo/laboratory.ts';
@@ -11,6 +12,7 @@ import { chainHeads } from '../../src/journal/chain.ts';
 import type { Entry, EntryDraft } from '../../src/journal/entries.ts';
 import { foldJournal, seriesClosures } from '../../src/journal/fold.ts';
 import type { Logbook } from '../../src/journal/logbook.ts';
+import { policyStepsOf } from '../../src/journal/standing.ts';
 import { readMeasured } from '../../src/views/runForm/readMeasured.ts';
 import { sealChain } from '../journal/fixtures.ts';
 import { tableOf } from './importSteps.ts';
@@ -22,7 +24,10 @@ const surroundings = { now, zone, limits: publishedLimits2017 };
 const assess = (logbook: Logbook) =>
   assessRuns(
     logbook.runs.map(({ simulation }) => simulation),
-    { closures: seriesClosures(logbook) },
+    {
+      closures: seriesClosures(logbook),
+      policyStepsFor: (analyzerId) => policyStepsOf(logbook, analyzerId),
+    },
   );
 
 function draftOf({ id, by, kind, body }: Entry): EntryDraft {
@@ -40,14 +45,20 @@ describe('the export of the demonstration', () => {
     csv = runsToCsv(original, assess(original), { heads: chainHeads(entries) });
   });
 
-  function judgeExport(logbook: Logbook) {
-    const table = tableOf(csv);
+  function judgeExport(logbook: Logbook, file = csv) {
+    const table = tableOf(file);
     const outline = outlineOf(table);
     const { plan } = proposePlan(outline);
     expect(plan.isOwnExport).toBe(true);
     expect(missingChoices(plan, outline)).toEqual([]);
     return judgeImport(table, plan, knownFrom(logbook, surroundings), readMeasured);
   }
+
+  /** All but the runs and what refers to one of them alone. */
+  const besideTheRuns = () =>
+    entries
+      .filter(({ kind }) => kind !== 'run-recorded' && kind !== 'run-voided' && kind !== 'run-amended')
+      .map(draftOf);
 
   it('is recognised whole, and adds nothing to the logbook it came from', () => {
     const { counts } = judgeExport(original);
@@ -61,8 +72,7 @@ describe('the export of the demonstration', () => {
   });
 
   it('imported beside the same equipment, events and closures, gives every number and verdict again', async () => {
-    const others = entries.filter(({ kind }) => kind !== 'run-recorded' && kind !== 'run-voided');
-    const withoutRuns = others.map(draftOf);
+    const withoutRuns = besideTheRuns();
     const judgement = judgeExport(foldJournal(await sealChain(withoutRuns, { zone })));
     const { counts } = judgement;
     const kept = original.runs.filter((run) => run.voided === null);
@@ -85,9 +95,43 @@ describe('the export of the demonstration', () => {
       const twin = again.runs[index];
       if (!twin) throw new Error(`run ${index} has no twin`);
       const { runId: _, origin: __, judged: ___, ...content } = run.body;
-      expect(twin.body).toMatchObject(content);
+      expect(renamed(twin.body)).toMatchObject(content);
       // Numbers, both series with mean, SD, z and signals, findings and verdict.
       expect(renamed(after.get(twin.id))).toEqual(renamed(before.get(run.id)));
+    }
+  });
+
+  it('holds hoses and filters, temperatures in °F and investigations, so that the above has seen them', () => {
+    const bodies = original.runs.map(({ body }) => body);
+    expect(bodies.filter(({ attached }) => attached !== undefined).length).toBeGreaterThan(10);
+    expect(
+      bodies.filter(({ temperatureAsTyped }) => temperatureAsTyped !== undefined).length,
+    ).toBeGreaterThan(10);
+    expect(bodies.filter(({ investigates }) => investigates !== undefined).length).toBeGreaterThan(2);
+    expect(original.runs.some(({ amendments }) => amendments.length > 0)).toBe(true);
+  });
+
+  it('is taken as well without the columns that earlier releases did not write, which then stay empty', async () => {
+    const later = [
+      'investigates_run_id',
+      'investigates_check',
+      'temperature_as_typed',
+      'temperature_unit',
+      'attached',
+    ];
+    const { data, meta } = Papa.parse<Record<string, string>>(csv, { header: true, skipEmptyLines: true });
+    const earlier = (meta.fields ?? []).filter((name) => !later.includes(name));
+    expect(earlier).toHaveLength((meta.fields ?? []).length - later.length);
+    const old = Papa.unparse(data, { columns: earlier });
+    const { rows, counts } = judgeExport(foldJournal(await sealChain(besideTheRuns(), { zone })), old);
+    const kept = original.runs.filter((run) => run.voided === null);
+    expect(counts.accepted + counts.warning).toBe(kept.length);
+    const runs = rows.flatMap(({ run }) => (run === null ? [] : [run]));
+    for (const [index, run] of runs.entries()) {
+      const { attached, temperatureAsTyped, investigates, ...content } = run;
+      expect([attached, temperatureAsTyped, investigates]).toEqual([undefined, undefined, undefined]);
+      // The dead space holds what was attached: no verdict rests on the columns that are missing.
+      expect(kept[index]?.body).toMatchObject(content);
     }
   });
 });

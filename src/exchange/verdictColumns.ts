@@ -1,0 +1,95 @@
+/** The columns of how a run came out: its own limits on the day, its verdict, and what became of it since. */
+import type { Judgement } from '../journal/entries.ts';
+import {
+  computed,
+  person,
+  type RunRow,
+  recorded,
+  text,
+  time,
+  truth,
+  type WrittenColumn,
+} from './columnKinds.ts';
+
+const body = ({ run }: RunRow) => run.body;
+const newestAmendment = ({ run }: RunRow) => run.amendments.at(-1);
+const signalNames = (judged: Judgement['va'] | undefined) =>
+  judged?.signals.map(({ rule }) => rule).join(' ');
+
+/** What the run's own limits of one quantity were on the day. */
+function ownLimits(quantity: 'va' | 'dlco', label: string, suffix: string, unit: string): WrittenColumn[] {
+  const judged = ({ run }: RunRow) => run.body.judged?.[quantity];
+  return [
+    computed(
+      `${quantity}_judged_${suffix}`,
+      unit,
+      `${label[0]?.toUpperCase()}${label.slice(1)} that was judged on the day, before any amendment`,
+      (row) => judged(row)?.value,
+    ),
+    recorded(
+      `${quantity}_n`,
+      '',
+      `Accepted runs that mean and SD of ${label} rested on, on the day`,
+      (row) => judged(row)?.n,
+    ),
+    computed(
+      `${quantity}_mean_${suffix}`,
+      unit,
+      `Mean of ${label} in force on the day; empty while too few runs`,
+      (row) => judged(row)?.mean,
+    ),
+    computed(
+      `${quantity}_sd_${suffix}`,
+      unit,
+      `Sample SD of ${label} in force on the day`,
+      (row) => judged(row)?.sd,
+    ),
+    computed(`${quantity}_z`, 'SD', `Distance of ${label} from the mean on the day`, (row) => judged(row)?.z),
+    text(`${quantity}_signals`, `Control rules that fired on ${label} on the day, parted by a space`, (row) =>
+      signalNames(judged(row)),
+    ),
+  ];
+}
+
+export const verdictColumns: readonly WrittenColumn[] = [
+  ...ownLimits('va', 'simulated VA', 'l', 'L'),
+  ...ownLimits('dlco', 'DLCO', 'ml_min_mmhg', 'mL/min/mmHg'),
+
+  text(
+    'verdict',
+    'pass, warn or fail, as the technologist saw it on the day; empty for an imported run',
+    (row) => body(row).judged?.word,
+  ),
+  truth('establishing', 'true while VA or DLCO had no own limits', (row) => body(row).judged?.establishing),
+  truth(
+    'failure_open',
+    'true when a failure of VA or DLCO was open, from the run that opened it on',
+    (row) => body(row).judged?.failureOpen,
+  ),
+  text(
+    'verdict_recomputed',
+    'The verdict as it comes out of the journal now; empty for a voided run, which is not judged',
+    ({ run, assessment }) => (run.voided === null ? assessment?.verdict.word : undefined),
+  ),
+  text('comment', 'Comment of the technologist', (row) => body(row).comment),
+  recorded(
+    'amendments',
+    '',
+    'How often the run was amended; its readings are those of the newest amendment',
+    ({ run }) => run.amendments.length,
+  ),
+  time('amended_at', 'When it was amended last', (row) => newestAmendment(row)?.at),
+  text('amended_by', 'Initials and name of who amended it last', (row) =>
+    person(row, newestAmendment(row)?.by),
+  ),
+  text('amend_reason', 'Why it was amended last', (row) => newestAmendment(row)?.body.reason),
+  text(
+    'verdict_of_amendment',
+    'The verdict as it came out when it was amended last',
+    (row) => newestAmendment(row)?.body.judged.word,
+  ),
+  truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null),
+  time('voided_at', 'When it was struck out', ({ run }) => run.voided?.at),
+  text('voided_by', 'Initials and name of who struck it out', (row) => person(row, row.run.voided?.by)),
+  text('void_reason', 'Why it was struck out', ({ run }) => run.voided?.reason),
+];
