@@ -147,11 +147,11 @@ describe('a key at the bench', () => {
     ];
   };
 
-  /** Milliseconds from each key's letter in the field to the page drawn and laid out for it, without the screen's own wait. */
-  async function timesOfKeys(runs: number): Promise<number[]> {
-    await prepareLogbook(profile, busy(runs));
-    const { page } = profile;
-    await page.goto(profile.at('/bench'));
+  /** A form that a verdict stands beside, and every key's time from its letter to the page drawn and laid out for it. */
+  async function atTheBench(on: Profile, runs: number) {
+    await prepareLogbook(on, busy(runs));
+    const { page } = on;
+    await page.goto(on.at('/bench'));
     await page.getByLabel('Analyzer', { exact: true }).selectOption({ label: 'Room 3' });
     await page.getByLabel('Technologist').selectOption({ index: 1 });
     await page.getByLabel('Temperature').fill('22');
@@ -159,8 +159,6 @@ describe('a key at the bench', () => {
     await page.getByLabel('Alveolar volume, VA').fill('3.45');
     await page.getByLabel('DLCO', { exact: true }).fill('0.1');
     await page.getByRole('region', { name: 'Verdict while typing' }).getByText('Not recorded yet').waitFor();
-    // The check of the whole chain at start-up has its own thread, and takes the computer's time all the same.
-    await page.waitForTimeout(runs / 5);
     await page.evaluate(() => {
       const times: number[] = [];
       Object.assign(window, { times });
@@ -170,7 +168,7 @@ describe('a key at the bench', () => {
           const start = performance.now();
           const { port1, port2 } = new MessageChannel();
           port1.onmessage = () => {
-            // Lays the page out as the next picture would.
+            // Lays the page out as the next picture would; the screen's own wait is not counted.
             document.body.getBoundingClientRect();
             times.push(performance.now() - start);
             port1.close();
@@ -180,29 +178,47 @@ describe('a key at the bench', () => {
         { capture: true },
       );
     });
-    // A verdict stands at every one of these keys.
     await page.locator('[data-field="dlco"]').focus();
     await page.keyboard.press('End');
-    for (let round = 0; round < 10; round += 1) {
-      for (const key of ['2', '3', 'Backspace', 'Backspace']) await page.keyboard.press(key);
-    }
-    return page.evaluate(() => ('times' in window && Array.isArray(window.times) ? window.times : []));
+    const measured = (): Promise<number[]> =>
+      page.evaluate(() => ('times' in window && Array.isArray(window.times) ? window.times : []));
+    return {
+      async type() {
+        for (const key of ['2', '3', 'Backspace', 'Backspace']) await page.keyboard.press(key);
+      },
+      async times(keys: number) {
+        // The last is told after its key.
+        await expect.poll(async () => (await measured()).length).toBe(keys);
+        return measured();
+      },
+    };
   }
 
   it('is answered as fast at 20,000 stored runs as at 200', async () => {
-    const few = await timesOfKeys(200);
-    await profile.close();
-    profile = await openProfile();
-    const many = await timesOfKeys(20_000);
-    const median = (times: readonly number[]) =>
-      [...times].sort((one, other) => one - other)[times.length >> 1] ?? NaN;
-    const told = (times: readonly number[]) =>
-      `median ${median(times).toFixed(1)} ms, worst ${Math.max(...times).toFixed(1)} ms of ${times.length} keys`;
-    tell(`at 200 runs: ${told(few)}; at 20,000 runs: ${told(many)}; one frame is 16.7 ms`);
-    expect(few).toHaveLength(40);
-    expect(many).toHaveLength(40);
-    expect(median(many) / median(few)).toBeLessThan(1.5);
-    // Loose on purpose: another computer may be slower. One frame is the aim, and is printed above.
-    expect(median(many)).toBeLessThan(100);
+    const another = await openProfile();
+    try {
+      const few = await atTheBench(profile, 200);
+      const many = await atTheBench(another, 20_000);
+      // The check of the whole chain at start-up has its own thread, and takes the computer's time all the same.
+      await another.page.waitForTimeout(4000);
+      // By turns: whatever else keeps this computer busy keeps both.
+      for (let round = 0; round < 10; round += 1) {
+        await few.type();
+        await many.type();
+      }
+      const atFew = await few.times(40);
+      const atMany = await many.times(40);
+      tell(`at 200 runs: ${told(atFew)}; at 20,000 runs: ${told(atMany)}; one frame is 16.7 ms`);
+      expect(median(atMany) / median(atFew)).toBeLessThan(1.5);
+      // Loose on purpose: another computer may be slower. One frame is the aim, and is printed above.
+      expect(median(atMany)).toBeLessThan(100);
+    } finally {
+      await another.close();
+    }
   }, 240_000);
 });
+
+const median = (times: readonly number[]) =>
+  [...times].sort((one, other) => one - other)[times.length >> 1] ?? Number.NaN;
+const told = (times: readonly number[]) =>
+  `median ${median(times).toFixed(1)} ms, worst ${Math.max(...times).toFixed(1)} ms of ${times.length} keys`;
