@@ -21,6 +21,8 @@ export function useEnterLeadsOn(form: RefObject<HTMLFormElement | null>, bench: 
   useEffect(() => {
     if (!isBegun || form.current === null) return;
     setBegun(false);
+    // From the head of the form, which says whose run it is; the browser scrolls on only as far as the field asks for.
+    document.documentElement.scrollTop = 0;
     goTo(next(null) ?? 'va');
   });
 
