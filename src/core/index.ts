@@ -118,6 +118,7 @@ export {
   falseAlarmsPerYear,
   type RunLength,
   runLength,
+  runsUntilOutside,
   weeksUntilNoticed,
 } from './runLength.ts';
 
@@ -125,6 +126,7 @@ export {
 
 export {
   compareSpread,
+  expectedSpread,
   type SpreadComparison,
   type SpreadJudgement,
   type UncertaintyBudget,

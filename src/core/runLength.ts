@@ -1,16 +1,20 @@
 import { type ControlPolicy, defaultControlPolicy, requirePolicy } from './controlPolicy.ts';
 import { type RuleId, ruleIds } from './controlRules.ts';
+import { normalTail } from './probabilities.ts';
 import { chainRunLength, type ZRule } from './runLengthChain.ts';
 import { cusumRunLength, ewmaRunLength } from './runLengthIntegral.ts';
 import { simulatedRunLength } from './runLengthSimulation.ts';
 
 export interface RunLength {
-  /** Mean number of runs up to and with the one at which the first of the rules fires. */
+  /** Mean number of runs up to and with the one at which the first of the rules fires; Infinity beyond `longestKnown`. */
   runs: number;
   /** Of `runs`; 0 where it was computed and not simulated. */
   standardError: number;
   method: 'markov-chain' | 'integral-equation' | 'simulation';
 }
+
+/** Of a longer run length the equations have lost every digit, and sign: at weekly runs, twenty billion years. */
+const longestKnown = 1e12;
 
 const zRules: readonly RuleId[] = ['1-2s', '1-3s', '2-2s', 'R-4s', '4-1s', '10x'];
 
@@ -57,16 +61,26 @@ export function runLength(
   const distinct = ruleIds.filter((rule) => rules.includes(rule));
   const exact = distinct.filter(isZRule);
   if (exact.length === distinct.length) {
-    return { runs: chainRunLength(exact, shiftSd), standardError: 0, method: 'markov-chain' };
+    return { runs: ifKnown(chainRunLength(exact, shiftSd)), standardError: 0, method: 'markov-chain' };
   }
   if (distinct.length === 1 && distinct[0] === 'EWMA') {
-    return { runs: ewmaRunLength(policy.ewma, shiftSd), standardError: 0, method: 'integral-equation' };
+    return {
+      runs: ifKnown(ewmaRunLength(policy.ewma, shiftSd)),
+      standardError: 0,
+      method: 'integral-equation',
+    };
   }
   if (distinct.length === 1 && distinct[0] === 'CUSUM') {
-    return { runs: cusumRunLength(policy.cusum, shiftSd), standardError: 0, method: 'integral-equation' };
+    return {
+      runs: ifKnown(cusumRunLength(policy.cusum, shiftSd)),
+      standardError: 0,
+      method: 'integral-equation',
+    };
   }
   return { ...simulatedRunLength(distinct, shiftSd, policy), method: 'simulation' };
 }
+
+const ifKnown = (runs: number) => (runs >= 1 && runs <= longestKnown ? runs : Number.POSITIVE_INFINITY);
 
 export interface DetectionQuestion {
   rules: readonly RuleId[];
@@ -112,6 +126,21 @@ export function falseAlarmsPerYear(fleet: {
   requirePositive('falseAlarmsPerYear', 'seriesPerAnalyzer', seriesPerAnalyzer, '');
   requirePositive('falseAlarmsPerYear', 'runsPerWeek', runsPerWeek, ' a week');
   return (analyzers * seriesPerAnalyzer * runsPerWeek * weeksInYear) / averageRunLength(rules, 0, policy);
+}
+
+/**
+ * How many runs pass on average until one lies outside limits that stand still, such as the published ones, for independent
+ * normal runs; all in one unit. One over the probability that a run does; Infinity where that is below the smallest double.
+ * @throws {RangeError} if the SD is not positive, or the mean or a limit is not finite or the limits are the wrong way round.
+ * @example runsUntilOutside({ mean: 3.217, sd: 0.036, low: 2.7, high: 3.3 }) // 94.7: 3.117 L of mean, and a leak of 100 mL
+ */
+export function runsUntilOutside(input: { mean: number; sd: number; low: number; high: number }): number {
+  const { mean, sd, low, high } = input;
+  requirePositive('runsUntilOutside', 'sd', sd, '');
+  if (!Number.isFinite(mean)) throw new RangeError(`runsUntilOutside: mean is ${mean}`);
+  if (!(Number.isFinite(low) && Number.isFinite(high) && low < high))
+    throw new RangeError(`runsUntilOutside: limits are ${low} and ${high}`);
+  return 1 / (normalTail((high - mean) / sd) + normalTail((mean - low) / sd));
 }
 
 function requirePositive(caller: string, name: string, value: number, unit: string): void {

@@ -1,8 +1,10 @@
 import { solveLinear } from './linearSystem.ts';
 import { normalTail } from './probabilities.ts';
 
-/** Nodes of the quadrature; the kernels are smooth, and 80 nodes change no digit of six against 160. */
-const nodeCount = 80;
+/** Nodes of the quadrature; the kernels are smooth, and 80 nodes change no digit of six against 160 … */
+const usualNodes = 80;
+/** … but a kernel that is narrow against its range falls between them: so many for each of its SD. */
+const nodesPerSd = 2;
 
 /**
  * Mean runs until an EWMA of z (mean `shiftSd`, SD 1) from 0 leaves its bound on either side.
@@ -12,6 +14,7 @@ const nodeCount = 80;
 export function ewmaRunLength(ewma: { lambda: number; limit: number }, shiftSd: number): number {
   const { lambda, limit } = ewma;
   const bound = limit * Math.sqrt(lambda / (2 - lambda));
+  const nodeCount = Math.max(usualNodes, Math.ceil((2 * bound * nodesPerSd) / lambda));
   const { nodes, weights } = gaussLegendre(nodeCount, -bound, bound);
   const kernel = (from: number, to: number) =>
     density((to - (1 - lambda) * from) / lambda - shiftSd) / lambda;
@@ -31,10 +34,12 @@ export function cusumRunLength(cusum: { slack: number; decision: number }, shift
 
 /** L(u) = 1 + L(0) Φ(k − u − shift) + ∫₀ʰ L(y) φ(y + k − u − shift) dy. */
 function oneSidedCusum({ slack, decision }: { slack: number; decision: number }, shiftSd: number): number {
-  const { nodes, weights } = gaussLegendre(nodeCount, 0, decision);
+  const { nodes, weights } = gaussLegendre(usualNodes, 0, decision);
   // L(0) is one more unknown: the sum stays at 0 with a probability of its own.
   const kernel = (from: number, to: number) => density(to + slack - from - shiftSd);
   const stays = (from: number) => normalTail(from + shiftSd - slack);
+  // It never leaves 0, to the last digit of a probability: the equations would be singular, or nearly.
+  if (1 - stays(0) < 1e-15) return Number.POSITIVE_INFINITY;
   const points = [0, ...nodes];
   const matrix = points.map((from, row) =>
     Float64Array.from(points, (to, column) => {
@@ -42,7 +47,9 @@ function oneSidedCusum({ slack, decision }: { slack: number; decision: number },
       return (row === column ? 1 : 0) - moves;
     }),
   );
-  return solveLinear(matrix, new Float64Array(points.length).fill(1))[0] ?? Number.NaN;
+  const runs = solveLinear(matrix, new Float64Array(points.length).fill(1))[0] ?? Number.NaN;
+  // Of a sum that hardly ever gets there rounding leaves no more than that.
+  return runs >= 1 ? runs : Number.POSITIVE_INFINITY;
 }
 
 function solveNodes(

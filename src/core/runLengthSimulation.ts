@@ -10,7 +10,7 @@ const fewestLengths = 400;
 
 /**
  * Mean runs until the first of the rules fires, by simulation with the very rules that judge a series, and its standard
- * error. The seed is fixed: the same question has the same answer.
+ * error. The seed is fixed: the same question has the same answer. Infinity for what did not happen once in all the simulated runs.
  */
 export function simulatedRunLength(
   rules: readonly RuleId[],
@@ -43,6 +43,7 @@ export function simulatedRunLength(
     const error = Math.sqrt(squares / Math.max(1, lengths - 1) / lengths);
     if (lengths >= fewestLengths && error <= wantedRelativeError * mean) break;
   }
+  if (lengths === 0) return { runs: Number.POSITIVE_INFINITY, standardError: Number.POSITIVE_INFINITY };
   return { runs: mean, standardError: Math.sqrt(squares / Math.max(1, lengths - 1) / lengths) };
 }
 

@@ -113,8 +113,21 @@ export interface SpreadComparison {
 /** Runs below which an SD says too little to be compared. */
 const fewestRuns = 10;
 
-/** How many times the budget an SD may be before technique or a fault is asked about: common practice, no source. */
+/** What part of the budget an SD must come to, and how many times the budget it may be before technique or a fault is asked about: common practice, no source. */
+const expectedFrom = 1 / 4;
 const expectedUpTo = 5;
+
+/**
+ * Between what SDs, in litres, an analyzer's own runs are expected to scatter: not less than what the display step alone makes of
+ * honest readings, nor than a quarter of the budget; not more than five times the budget. Both are this project's own choice.
+ */
+export function expectedSpread({ contributions, standardL }: UncertaintyBudget): {
+  leastL: number;
+  mostL: number;
+} {
+  const displayL = contributions.find(({ source }) => source === 'display')?.standardL ?? 0;
+  return { leastL: Math.max(displayL, expectedFrom * standardL), mostL: expectedUpTo * standardL };
+}
 
 /**
  * Holds the SD of an analyzer's own runs against the budget. `smaller-than-possible`: even the upper end of its interval is
@@ -134,10 +147,8 @@ export function compareSpread(
     throw new RangeError(`compareSpread: n is ${n} runs, not a whole number`);
   if (n < fewestRuns) return { judgement: 'too-few-runs', interval: null };
   const interval = sdConfidenceInterval(sdL, n);
-  const displayL = budget.contributions.find(({ source }) => source === 'display')?.standardL ?? 0;
-  const least = Math.max(displayL, budget.standardL / 4);
-  if (interval.upper < least) return { judgement: 'smaller-than-possible', interval };
-  if (interval.lower > expectedUpTo * budget.standardL)
-    return { judgement: 'larger-than-expected', interval };
+  const { leastL, mostL } = expectedSpread(budget);
+  if (interval.upper < leastL) return { judgement: 'smaller-than-possible', interval };
+  if (interval.lower > mostL) return { judgement: 'larger-than-expected', interval };
   return { judgement: 'as-expected', interval };
 }

@@ -6,6 +6,7 @@ import {
   normalTail,
   type RuleId,
   runLength,
+  runsUntilOutside,
   weeksUntilNoticed,
 } from '../../src/core/index.ts';
 import { solveLinear } from '../../src/core/linearSystem.ts';
@@ -101,6 +102,56 @@ describe('runLength', () => {
     expect(() => averageRunLength(['1-3s'], Number.NaN)).toThrow(/shiftSd is NaN SD/);
     const policy = { ...defaultControlPolicy, ewma: { lambda: 2, limit: 3 } };
     expect(() => averageRunLength(['EWMA'], 1, policy)).toThrow(/averageRunLength: policy.ewma.lambda is 2/);
+  });
+});
+
+describe('runLength where next to nothing is noticed', () => {
+  it('is without end, and no sum of lost digits', () => {
+    // Two runs on opposite sides of a mean that has moved by 15 SD: less likely than 1e-60.
+    expect(averageRunLength(['R-4s'], 15)).toBe(Number.POSITIVE_INFINITY);
+    // 10 SD of the average on either side: less likely than 1e-22 a run.
+    const far = { ...defaultControlPolicy, ewma: { lambda: 0.2, limit: 10 } };
+    expect(averageRunLength(['EWMA'], 0, far)).toBe(Number.POSITIVE_INFINITY);
+    const deaf = { ...far, cusum: { slack: 3, decision: 30 } };
+    expect(averageRunLength(['CUSUM'], 0, deaf)).toBe(Number.POSITIVE_INFINITY);
+    expect(averageRunLength(['EWMA', 'CUSUM'], 0, deaf)).toBe(Number.POSITIVE_INFINITY);
+    expect(falseAlarmsPerYear({ rules: ['EWMA'], analyzers: 6, policy: far })).toBe(0);
+  });
+
+  it('of CUSUM after a huge shift is what the sum takes to get there', () => {
+    // By hand: from 0 past 4.77 by one z of 40; the sum of the other side never leaves 0.
+    expect(averageRunLength(['CUSUM'], 40)).toBeCloseTo(1, 12);
+    expect(averageRunLength(['CUSUM'], -40)).toBeCloseTo(1, 12);
+  });
+
+  it('of an EWMA that remembers long agrees with its simulation within 3 standard errors', () => {
+    const policy = { ...defaultControlPolicy, ewma: { lambda: 0.01, limit: 10 } };
+    const { runs, standardError } = simulatedRunLength(['EWMA'], 1, policy);
+    expect(Math.abs(runs - averageRunLength(['EWMA'], 1, policy))).toBeLessThan(3 * standardError);
+    expect(averageRunLength(['EWMA'], 0, policy)).toBe(Number.POSITIVE_INFINITY);
+  });
+});
+
+describe('runsUntilOutside', () => {
+  it('is one over the probability that a run lies outside', () => {
+    // 1/(2Φ(−3)) = 370.398 and 1/(2Φ(−2)) = 21.978, as of a rule on single runs.
+    expect(runsUntilOutside({ mean: 0, sd: 1, low: -3, high: 3 })).toBeCloseTo(370.398, 3);
+    expect(runsUntilOutside({ mean: 3, sd: 0.15, low: 2.7, high: 3.3 })).toBeCloseTo(21.978, 3);
+    // Half of the runs lie beyond a limit at the mean.
+    expect(runsUntilOutside({ mean: 3.3, sd: 0.036, low: 2.7, high: 3.3 })).toBeCloseTo(2, 10);
+  });
+
+  it('of the published series with a leak of 100 mL is most of two years of weekly runs', () => {
+    // Mean 3.117, SD 0.036: (3.3 − 3.217)/0.036 = 2.306 SD, whose tail is 0.01056 by the printed normal table.
+    const runs = runsUntilOutside({ mean: 3.217, sd: 0.036, low: 2.7, high: 3.3 });
+    expect(Math.abs(runs * 0.01056 - 1)).toBeLessThan(0.002);
+  });
+
+  it('is without end where no run ever does, and refuses what cannot be', () => {
+    expect(runsUntilOutside({ mean: 3, sd: 0.001, low: 2.7, high: 3.3 })).toBe(Number.POSITIVE_INFINITY);
+    expect(() => runsUntilOutside({ mean: 3, sd: 0, low: 2.7, high: 3.3 })).toThrow(/sd is 0/);
+    expect(() => runsUntilOutside({ mean: Number.NaN, sd: 1, low: 2.7, high: 3.3 })).toThrow(/mean is NaN/);
+    expect(() => runsUntilOutside({ mean: 3, sd: 1, low: 3.3, high: 2.7 })).toThrow(/limits are 3.3 and 2.7/);
   });
 });
 

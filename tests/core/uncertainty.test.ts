@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   compareSpread,
+  expectedSpread,
   type SimulatedVaInput,
   sampleSd,
   simulatedVa,
@@ -97,6 +98,16 @@ describe('compareSpread', () => {
       interval: null,
     });
     expect(compareSpread({ sdL: 0.003, n: 10 }, budget).judgement).toBe('as-expected');
+  });
+  it('expects from a quarter of the budget to five times it, and not less than the display step makes', () => {
+    // 12.6 mL standard, from the parts by hand: 3.2 and 63 mL.
+    const { leastL, mostL } = expectedSpread(budget);
+    expect(leastL * 1000).toBeCloseTo(3.16, 1);
+    expect(mostL * 1000).toBeCloseTo(63.2, 0);
+    // A step of 0.1 L: half of it over √3, 28.9 mL in BTPS, is most of this budget.
+    const coarse = uncertaintyBudget(usual, { ...usualHalfWidths, displayStepL: 0.1 });
+    const display = coarse.contributions.find(({ source }) => source === 'display');
+    expect(expectedSpread(coarse).leastL).toBe(display?.standardL);
   });
   it('refuses what cannot be', () => {
     expect(() => compareSpread({ sdL: -1, n: 20 }, budget)).toThrow(/sdL is -1 L/);
