@@ -7,7 +7,8 @@ import { inField } from '../parts/figures.ts';
 import { readNumber } from '../parts/readNumber.ts';
 import { type BenchDraft, emptyDraft, type NumberFieldName } from './benchDraft.ts';
 import { specOf } from './quantities.ts';
-import { type ColumnKind, columnKind, fieldNamed, isPersonal } from './reportLabels.ts';
+import { type ColumnKind, columnKind } from './reportColumns.ts';
+import { fieldNamed, isPersonal } from './reportLabels.ts';
 import { isUnit, type ReportUnit, unitNamed } from './reportUnits.ts';
 
 export interface Taken {
