@@ -53,12 +53,13 @@ export function draftForAnalyzer(
 
 /**
  * After a run is recorded: the readings are typed anew. Who, with what and in which room is carried over and says so.
- * `at`: the moment of the recorded run, in ms; a room of another day is not carried.
+ * `at`: the moment of the recorded run, in ms; a room of another day is not carried, and whoever catches up with paper
+ * stays in hand.
  */
 export function draftAfterRecording(recorded: BenchDraft, at: number, now: number): BenchDraft {
   const { analyzerId, route, temperatureUnit, pressureUnit, vaReportedAs, dlcoUnit } = recorded;
   const next = { ...emptyDraft, analyzerId, route, temperatureUnit, pressureUnit, vaReportedAs, dlcoUnit };
-  return carriedFrom(recorded, next, { at, withRoom: localDay(at) === localDay(now) });
+  return carriedFrom(recorded, next, { at, now });
 }
 
 /**
@@ -95,9 +96,10 @@ export function draftOfRepeat(run: Pick<LoggedRun, 'body'>, by: string, now: num
     reason: 'repeat',
   };
   const at = Date.parse(run.body.madeAt);
-  const carried = carriedFrom(of, next, { at, withRoom: localDay(at) === localDay(now) });
-  // Who stands at the bench now, not who did then.
-  if (by === '' || by === carried.technologistId) return carried;
+  const carried = carriedFrom(of, next, { at, now });
+  // Who stands at the bench now, not who did then; today the two may well be one.
+  const isOfToday = localDay(at) === localDay(now);
+  if (isOfToday && (by === '' || by === carried.technologistId)) return carried;
   const { technologistId: _, ...origins } = carried.origins;
   return { ...carried, technologistId: by, origins };
 }

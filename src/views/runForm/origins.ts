@@ -22,12 +22,16 @@ const readAgainAfterMs = 60 * 60_000;
 
 const isEmpty = (value: string | readonly unknown[]) => value.length === 0;
 
-/** Takes over into `next` what a recorded form holds besides its readings; what was carried before keeps its moment. */
+/**
+ * Takes over into `next` what a recorded form holds besides its readings; what was carried before keeps its moment. Of a
+ * run made on another day (`at`, ms) the room stays behind. Who enters it and with what is so `now`, whatever day it is of.
+ */
 export function carriedFrom(
   recorded: BenchDraft,
   next: BenchDraft,
-  { at, withRoom }: { at: number; withRoom: boolean },
+  { at, now }: { at: number; now: number },
 ): BenchDraft {
+  const isOfToday = localDay(at) === localDay(now);
   const origins: BenchDraft['origins'] = { ...next.origins };
   const values: Partial<BenchDraft> = {};
   const take = <F extends (typeof carriedFields)[number]>(field: F) => {
@@ -35,10 +39,12 @@ export function carriedFrom(
     values[field] = recorded[field];
     const before = recorded.origins[field];
     origins[field] =
-      before?.kind === 'carried' ? before : { kind: 'carried', analyzerId: recorded.analyzerId, at };
+      before?.kind === 'carried'
+        ? before
+        : { kind: 'carried', analyzerId: recorded.analyzerId, at: isOfToday ? at : now };
   };
   for (const field of carriedFields) {
-    if (withRoom || !roomFields.some((one) => one === field)) take(field);
+    if (isOfToday || !roomFields.some((one) => one === field)) take(field);
   }
   return { ...next, ...values, origins };
 }

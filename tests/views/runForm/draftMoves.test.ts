@@ -139,6 +139,16 @@ describe('draftAfterRecording', () => {
     expect(next).toMatchObject({ temperature: '', pressure: '', humidity: '', syringeId: ids.syringe });
     expect(next.origins.temperature).toBeUndefined();
   });
+
+  it('keeps who catches up with a run of another day, and with what, as of now', () => {
+    const next = draftAfterRecording(typed, noon - 10 * 86_400_000, noon);
+    const now = { kind: 'carried', analyzerId: ids.analyzer, at: noon };
+    expect(next).toMatchObject({
+      technologistId: ids.supervisor,
+      attached: [{ name: 'Filter', volume: '35' }],
+    });
+    expect(next.origins).toEqual({ technologistId: now, syringeId: now, attached: now });
+  });
 });
 
 describe('draftOfRepeat', () => {
@@ -175,6 +185,17 @@ describe('draftOfRepeat', () => {
     const { technologistId, origins } = draftOfRepeat(theRun(logbook, 0), ids.technologist, noon);
     expect(technologistId).toBe(ids.technologist);
     expect(origins.technologistId).toBeUndefined();
+  });
+
+  it('of another day’s run keeps its syringe, and whoever is in hand, if anybody is', async () => {
+    const { logbook } = await opened([run(0, 3.37)]);
+    const first = theRun(logbook, 0);
+    const now = first.simulation.at + 2 * 86_400_000;
+    const syringeId = { kind: 'carried', analyzerId: ids.analyzer, at: now };
+    const bySame = draftOfRepeat(first, ids.supervisor, now);
+    expect(bySame).toMatchObject({ technologistId: ids.supervisor, syringeId: ids.syringe });
+    expect(bySame.origins).toEqual({ syringeId });
+    expect(draftOfRepeat(first, '', now)).toMatchObject({ technologistId: '', origins: { syringeId } });
   });
 });
 
