@@ -194,7 +194,10 @@ function typedDueOn(
   if (stands === null) return {};
   // Back to where it was given this value: later changes were of something else.
   const typed = dates[dates.findLastIndex(({ dueOn }) => dueOn !== stands) + 1];
-  return typed !== undefined && (last === null || typed.at > last.at) ? { dueOn: stands } : {};
+  if (typed === undefined) return {};
+  // A check is noted to the minute: one made in the minute in which the date was typed comes after it.
+  const minuteTyped = typed.at - (typed.at % 60_000);
+  return last === null || minuteTyped > last.at ? { dueOn: stands } : {};
 }
 
 /**

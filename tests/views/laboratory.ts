@@ -76,10 +76,13 @@ export const baseline = (from: string) =>
     reason: 'New flow sensor.',
   });
 
-export async function opened(drafts: readonly EntryDraft[], laboratory = laboratoryDrafts()) {
-  const logbook = foldJournal(
-    await sealChain([...laboratory, ...drafts], { from: '2026-01-01T00:00:00.000Z' }),
-  );
+/** Written a minute apart, the laboratory first; `from`: when the first entry was. */
+export async function opened(
+  drafts: readonly EntryDraft[],
+  laboratory = laboratoryDrafts(),
+  from = '2026-01-01T00:00:00.000Z',
+) {
+  const logbook = foldJournal(await sealChain([...laboratory, ...drafts], { from }));
   const { assessments } = assessEach(
     logbook.runs.map(({ simulation }) => simulation),
     logbook,

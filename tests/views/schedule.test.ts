@@ -221,6 +221,19 @@ describe('a syringe', () => {
     expect(labelOnly.due.dueOn).toBe('2027-01-01');
   });
 
+  it('goes by a check noted to the minute in which the date was typed', async () => {
+    // The fourth entry, at 00:03:41.
+    const typed = changed({ calibrationDueOn: '2026-02-01' });
+    const dueAfter = async (doneAt: string) => {
+      const drafts = [typed, checkDone('syringe-calibration', doneAt, ofSyringe)];
+      const { logbook } = await opened(drafts, laboratoryDrafts(), '2026-01-01T00:00:41.000Z');
+      const found = dueChecks(logbook, Date.parse(now), zone);
+      return found.find(({ check }) => check === 'syringe-calibration')?.due.dueOn;
+    };
+    expect(await dueAfter('2026-01-01T00:03:00.000Z')).toBe('2027-01-01');
+    expect(await dueAfter('2026-01-01T00:02:00.000Z')).toBe('2026-02-01');
+  });
+
   it('is due at once after a fall, until its leak check is made', async () => {
     const fall = dropped('2026-02-20T09:00:00.000Z');
     const checked = (at: string) => checkDone('syringe-leak', at, ofSyringe);

@@ -53,7 +53,8 @@ function dueOnOf(
   let before: string | null | undefined;
   for (const { kind, body, at } of history) {
     if (kind !== 'syringe-added' && kind !== 'syringe-changed') continue;
-    if (body[dueField] !== before) typedAt = at;
+    // To the minute, as a check is noted: one made within that minute comes after it.
+    if (body[dueField] !== before) typedAt = at.slice(0, 16);
     before = body[dueField];
   }
   return newest.body.doneAt >= typedAt ? newest.body.validUntil : typed;
@@ -68,7 +69,7 @@ function dropped(logbook: Logbook, { id, description }: Syringe, madeAt: number)
     .at(-1);
   if (last === undefined) return '';
   const checkedAt = newestCheck(logbook, id, 'syringe-leak', madeAt)?.body.doneAt ?? '';
-  return checkedAt >= last
+  return checkedAt > last
     ? ''
     : `${description.label} was dropped on ${day(last)} and not checked for leaks since.`;
 }
