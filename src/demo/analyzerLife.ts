@@ -42,7 +42,7 @@ interface Made {
   reason: RunReason;
   by: string;
   comment?: string;
-  investigates?: Investigation | undefined;
+  investigates?: Investigation;
 }
 
 export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Action[] {
@@ -108,7 +108,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
 
   const isRunIn = (week: number, { fromWeek = 0, untilWeek = lastWeek }: RouteTruth) =>
     week >= fromWeek && week <= untilWeek;
-  const failingTruths = () => plan.truths.filter(({ route }) => log.hasFailed(route));
+  const failingTruths = () => plan.truths.filter(({ route }) => log.openedBy(route) !== undefined);
 
   function weeklyVisit(week: number): void {
     const day = calendar.runDay(week);
@@ -138,31 +138,18 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
       at += runTime;
     }
     for (const truth of failingTruths()) {
-      const comment = fault?.comment ?? 'Repeated at once.';
-      for (const [check, run] of checksAtOnce(truth)) {
+      const runId = log.openedBy(truth.route) ?? lookedIntoId;
+      const comment = fault?.comment ?? '';
+      // The run again, and where there is another route, that one.
+      for (const run of [truth, ...plan.truths.filter((other) => other !== truth)]) {
+        const investigates: Investigation = { runId, check: run === truth ? 'repeat' : 'other-route' };
         const seen = read(week, day, run, chanceOf(week, furtherRun(furtherRuns++)));
-        const investigates = investigationOf(truth.route, check);
         const reason = 'suspected-fault';
         log.record(contentOf(at, seen, { route: run.route, reason, by, comment, investigates }));
         at += runTime;
       }
-      if (week !== lastWeek) continue;
-      const investigates = investigationOf(truth.route, 'volume-check') ?? null;
-      log.actions.push(volumeCheckFor(investigates, at, by, surroundings));
+      if (week === lastWeek) log.actions.push(volumeCheckFor(runId, at, by, surroundings));
     }
-  }
-
-  /** The run again, and where there is another route, that one. */
-  const checksAtOnce = (failed: RouteTruth): [Investigation['check'], RouteTruth][] => [
-    ['repeat', failed],
-    ...plan.truths
-      .filter(({ route }) => route !== failed.route)
-      .map((other): [Investigation['check'], RouteTruth] => ['other-route', other]),
-  ];
-
-  function investigationOf(route: Route, check: Investigation['check']): Investigation | undefined {
-    const runId = log.openedBy(route);
-    return runId === undefined ? undefined : { runId, check };
   }
 
   /** Two days after a failure: the cause is looked for, and runs prove that it is gone before anyone closes it. */
@@ -229,7 +216,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
 
   for (let week = plan.fromWeek; week < weeks; week++) {
     morningOf(week);
-    if (plan.missedWeeks.includes(week) || isOut(plan, week)) continue;
+    if (plan.missedWeeks.includes(week)) continue;
     weeklyVisit(week);
     // A failure of the last week stays open: the demonstration ends with one.
     if (log.isFailureOpen() && week !== lastWeek) repairVisit(week);
@@ -241,9 +228,6 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     ...servicePeriodOf(plan, analyzerId, surroundings),
   ];
 }
-
-const isOut = ({ outOfService }: AnalyzerPlan, week: number) =>
-  outOfService !== null && week >= outOfService.fromWeek && week < (outOfService.untilWeek ?? weeks);
 
 /** The syringe in use as it is for a run, with what is left on it. */
 function syringeOf(

@@ -28,7 +28,6 @@ export const room2: AnalyzerPlan['description'] = {
   pressureUnit: 'kPa',
   dlcoUnit: 'mmol/min/kPa',
   gasAnalysis: 'sample-bag',
-  tracer: 'He',
 };
 
 export const room4: AnalyzerPlan['description'] = {

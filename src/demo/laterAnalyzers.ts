@@ -23,13 +23,12 @@ const bothRoutes: AnalyzerPlan = {
     },
   ],
   sharedGainSd: 0.01,
-  missedWeeks: [lastWeek - 31],
   cylinders: [{ week: lastWeek - 47, label: 'G-6' }],
   events: [
     {
       week: lastWeek - 3,
       type: 'software',
-      description: 'Built-in routine set up anew. Patient test not touched.',
+      description: 'Built-in routine set up anew.',
     },
   ],
   strictTrend: {
@@ -42,7 +41,7 @@ const bothRoutes: AnalyzerPlan = {
     [lastWeek - 3, { shared: -1.3, va: 0 }],
     [lastWeek - 2, { shared: -1.2, va: 0 }],
     [lastWeek - 1, { shared: -1, va: 0 }],
-    [lastWeek, { shared: 0.4, va: 0.1 }],
+    [lastWeek, { shared: 0.4, va: 0 }],
   ]),
 };
 
@@ -55,17 +54,17 @@ const builtInOnly: AnalyzerPlan = {
   truths: [
     {
       route: 'patient-test',
-      gain: 0.002,
-      gainSd: 0.0105,
-      dlcoOffset: 0.04,
-      dlcoSd: 0.08,
+      gain: 0.005,
+      gainSd: 0.0112,
+      dlcoOffset: 0.05,
+      dlcoSd: 0.1,
       untilWeek: lastWeek - 6,
     },
     {
       route: 'built-in',
-      gain: 0.004,
-      gainSd: 0.009,
-      dlcoOffset: 0,
+      gain: -0.004,
+      gainSd: 0.008,
+      dlcoOffset: -0.03,
       dlcoSd: 0.06,
       fromWeek: lastWeek - 5,
     },
@@ -73,7 +72,7 @@ const builtInOnly: AnalyzerPlan = {
   reports: { inspiredVolume: true, volumeCheck: false, humidity: true },
   attached: [filter],
   missedWeeks: [lastWeek],
-  cylinders: [{ week: lastWeek - 17, label: 'G-10', validDays: 540 }],
+  cylinders: [{ week: lastWeek - 17, label: 'G-10' }],
 };
 
 /** Out of service on the last day. Its room has a thermometer in °F. */
@@ -82,7 +81,7 @@ const awaitingRepair: AnalyzerPlan = {
   description: { ...room1, label: 'Room 6 rapid-gas', place: 'Room 6', serial: 'A-6' },
   fromWeek: lastWeek - 14,
   minuteOfVisit: 20,
-  truths: [{ route: 'patient-test', gain: -0.003, gainSd: 0.011, dlcoOffset: 0, dlcoSd: 0.07 }],
+  truths: [{ route: 'patient-test', gain: 0.008, gainSd: 0.0112, dlcoOffset: -0.04, dlcoSd: 0.09 }],
   readsFahrenheit: true,
   outOfService: {
     fromWeek: lastWeek,

@@ -66,8 +66,9 @@ export interface AnalyzerPlan {
   /** What is left on the syringe for each of its runs. */
   attached: readonly Attachment[];
   fault: Fault | null;
+  /** Those out of service among them. */
   missedWeeks: readonly number[];
-  /** Out of service from the day before a run day to the morning of another; to no day where that is null. */
+  /** Out of service after the runs of a week, to the morning of another's; to no day where that is null. */
   outOfService: { fromWeek: number; untilWeek: number | null; reason: string } | null;
   cylinders: readonly CylinderPlan[];
   events: readonly { week: number; type: EventType; description: string }[];

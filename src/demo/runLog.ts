@@ -46,7 +46,7 @@ export function runLog(analyzerId: string, newId: () => string) {
 
   function takeBack(): SimulationRun {
     const last = runs.pop();
-    if (last === undefined) throw new RangeError('runLog: there is no run to take back');
+    if (last === undefined) throw new RangeError('runLog: no run to take back');
     for (const [key, { openedByRunId }] of open) if (openedByRunId === last.id) open.delete(key);
     return last;
   }
@@ -54,8 +54,7 @@ export function runLog(analyzerId: string, newId: () => string) {
   return {
     actions,
     isFailureOpen: () => open.size > 0,
-    hasFailed: (route: Route) => [...open.values()].some((failure) => failure.route === route),
-    /** The run that opened the failure of a route. */
+    /** The run that opened the failure of a route; undefined where none is open. */
     openedBy: (route: Route) => [...open.values()].find((failure) => failure.route === route)?.openedByRunId,
 
     record(content: RunContent, runId = newId()): RunAssessment {

@@ -32,7 +32,7 @@ export const syringes: readonly [SyringePlan, SyringePlan] = [
     volumeL: 3,
     deadSpaceL: 0.11,
     certifiedVolumeL: 3.003,
-    attachments: [filter, { name: 'Hose, 30 cm', volumeL: 0.085 }],
+    attachments: [filter, { name: 'Hose', volumeL: 0.085 }],
     calibrationDueInDays: 96,
     leakCheckDueInDays: 33,
   },
@@ -65,10 +65,10 @@ export const analyzers: readonly AnalyzerPlan[] = [
       },
       comment: 'No patients until cleared.',
     },
-    missedWeeks: [17, 33],
+    missedWeeks: [17, 33, 61, 62],
     outOfService: {
-      fromWeek: 61,
-      untilWeek: 64,
+      fromWeek: 60,
+      untilWeek: 63,
       reason: 'Room 1 is rebuilt.',
     },
     cylinders: [

@@ -6,19 +6,17 @@ import { balancedDeviates } from './chance.ts';
 import { rounded } from './display.ts';
 import type { AnalyzerPlan } from './plan.ts';
 
-type Contents = CylinderDescription['contents'];
-
-/** Carbon monoxide and a tracer in air, as a certificate lists them and as the app writes them in short. */
-const mixtures = {
-  CH4: { tracer: { gas: 'CH4', fraction: 0.003 }, inWords: 'CH₄ 0.3 %' },
-  He: { tracer: { gas: 'He', fraction: 0.1 }, inWords: 'He 10 %' },
-} satisfies Record<string, { tracer: Contents[number]; inWords: string }>;
+/** Carbon monoxide and methane in air, as a certificate lists them and as the app writes them in short. */
+const contents: CylinderDescription['contents'] = [
+  { gas: 'CO', fraction: 0.003 },
+  { gas: 'CH4', fraction: 0.003 },
+  { gas: 'O2', fraction: 0.21 },
+];
+const contentsInShort = 'CO 0.3 %, CH₄ 0.3 %, O₂ 21 %';
 
 /** Each cylinder in turn: written down, fitted, and the one before retired. */
 export function fittingsOf(plan: AnalyzerPlan, analyzerId: string, setting: Setting): Action[] {
   const { calendar, newId } = setting;
-  const { tracer, inWords } = mixtures[plan.description.tracer === 'He' ? 'He' : 'CH4'];
-  const contents: Contents = [{ gas: 'CO', fraction: 0.003 }, tracer, { gas: 'O2', fraction: 0.21 }];
   const actions: Action[] = [];
   let before: string | null = null;
   for (const { week, label, validDays = 730 } of plan.cylinders) {
@@ -29,7 +27,7 @@ export function fittingsOf(plan: AnalyzerPlan, analyzerId: string, setting: Sett
     const cylinderId = newId();
     const happenedAt = iso(fitted);
     const expiresOn = calendar.date(day + validDays);
-    const description = `Cylinder ${label} fitted: CO 0.3 %, ${inWords}, O₂ 21 %.`;
+    const description = `Cylinder ${label} fitted: ${contentsInShort}.`;
     actions.push(
       {
         at: fitted,
@@ -72,7 +70,7 @@ export function servicePeriodOf(
     return { at: at + writingTime, by, kind: 'service-set', body };
   };
   const by = atTheBench(setting, fromWeek);
-  const out = set(calendar.runDay(fromWeek) - 1, 95, by, false, outOfService.reason);
+  const out = set(calendar.runDay(fromWeek), 230, by, false, outOfService.reason);
   if (untilWeek === null) return [out];
   return [out, set(calendar.runDay(untilWeek), 10, supervisorId, true, 'Checked and zeroed.')];
 }
@@ -112,17 +110,18 @@ function volumeRead(uniform: () => number): NonNullable<CheckBody['volume']> {
 
 /** Of an analyzer whose run has failed. */
 export function volumeCheckFor(
-  investigates: CheckBody['investigates'],
+  runId: string,
   at: number,
   by: string,
   { analyzerId, newId, uniform }: { analyzerId: string; newId: () => string; uniform: () => number },
 ): Action {
+  const investigates = { runId, check: 'volume-check' as const };
   return noted(newId, at, by, 'volume-check', { analyzerId, volume: volumeRead(uniform), investigates });
 }
 
 /** The days on which the syringe in use got its certificate, fell, and was checked once more. */
 const [certificateDay, droppedDay, leakDay] = [200, 331, 450];
-const barometerDay = 180;
+const barometerDay = 199;
 
 interface UpkeepSetting extends Setting {
   analyzerIds: readonly string[];
@@ -172,7 +171,7 @@ export function checksOf(setting: UpkeepSetting): Action[] {
       body: {
         ...schedule,
         every: { unit: 'months', count: 6 },
-        reason: 'Carried from room to room every week.',
+        reason: 'Carried from room to room.',
       },
     },
     {
@@ -181,15 +180,15 @@ export function checksOf(setting: UpkeepSetting): Action[] {
       kind: 'syringe-dropped',
       body: { ...drop, description: 'Slid off the trolley.' },
     },
-    note(droppedDay, 260, 'syringe-leak', { syringeId, note: 'Holds its volume, stop and rod straight.' }),
+    note(droppedDay, 260, 'syringe-leak', { syringeId, note: 'Holds its volume, stop straight.' }),
     note(leakDay, 280, 'syringe-leak', { syringeId, note: 'Holds its volume.' }),
-    ...daysFrom(15, 30).map((day) =>
+    ...daysFrom(15, 28).map((day) =>
       note(day, 330, 'linearity', { analyzerId: room4, note: 'Three points, within 0.5 %.' }),
     ),
     // On the weekday on which the demonstration ends: the next is due on its last day.
     ...lastEightWeeks.map((day, index) => {
       const dlco = (9.5 + 0.3 * (control[index] ?? 0)).toFixed(2);
-      const found = { analyzerId: room2, note: `B-1: DLCO ${dlco} mmol/min/kPa, own mean 9.50.` };
+      const found = { analyzerId: room2, note: `B-1: DLCO ${dlco}, own mean 9.50.` };
       return note(day, 60, 'biological-control', found);
     }),
     // In the last fortnight, up to the day before the demonstration ends.
