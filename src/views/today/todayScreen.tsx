@@ -80,9 +80,9 @@ export default function TodayScreen() {
           </ol>
           {page.lines.some(({ digit }) => digit !== null) ? (
             <TickField checked={keysAreOn} label={<KeysInWords lines={page.lines} />} onTick={setKeysOn} />
-          ) : (
+          ) : page.lines.length === 0 ? (
             <p className="quiet">No analyzer is in use.</p>
-          )}
+          ) : null}
         </div>
       }
       right={
