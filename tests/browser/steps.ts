@@ -1,7 +1,7 @@
 /** What a person does on the pages, in their words: shared by the browser tests. */
 import { readFile } from 'node:fs/promises';
 import Papa from 'papaparse';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import type { Profile } from './chromium.ts';
 
 export interface AnalyzerToSetUp {
@@ -77,3 +77,66 @@ export async function exportedRows(page: Page): Promise<Record<string, string>[]
   if (errors.length > 0) throw new Error(errors.map(({ message }) => message).join('; '));
   return data;
 }
+
+/** By the line of words at the top of every page. */
+export async function goTo(page: Page, screen: string) {
+  await page
+    .getByRole('navigation', { name: 'Screens' })
+    .getByRole('link', { name: screen, exact: true })
+    .click();
+}
+
+type Place = Pick<Profile, 'page' | 'at'>;
+
+export interface PersonToAdd {
+  name: string;
+  initials: string;
+  role: 'technologist' | 'supervisor';
+}
+
+export async function addPerson({ page, at }: Place, { name, initials, role }: PersonToAdd) {
+  await page.goto(at('/equipment/new/person'));
+  await page.getByLabel('Name').fill(name);
+  await page.getByLabel('Initials').fill(initials);
+  await page.getByLabel('Role').selectOption(role);
+  await page.getByRole('button', { name: 'Add person' }).click();
+  await page.getByRole('heading', { name, level: 1 }).waitFor();
+}
+
+/** Another analyzer of the laboratory, for the same syringe. */
+export async function addAnalyzer({ page, at }: Place, { label, fixedFactor }: Required<AnalyzerToSetUp>) {
+  await page.goto(at('/equipment/new/analyzer'));
+  await page.getByLabel('Name').fill(label);
+  await page.getByLabel('VA is converted').selectOption('fixed');
+  await page.getByLabel('Fixed factor').fill(fixedFactor);
+  await page.getByRole('button', { name: 'Add analyzer' }).click();
+  await page.getByRole('heading', { name: label, level: 1 }).waitFor();
+}
+
+/** Opens a form of a record under Equipment by its button. */
+export async function openRecordForm(page: Page, record: string | RegExp, form: string) {
+  await goTo(page, 'Equipment');
+  await page.getByRole('link', { name: record }).first().click();
+  await page.getByRole('button', { name: form, exact: true }).click();
+}
+
+/** What stands under and beside a field, as a screen reader says it with the field. */
+export function saidWith(field: Locator): Promise<string> {
+  return field.evaluate((element) =>
+    (element.getAttribute('aria-describedby') ?? '')
+      .split(' ')
+      .map((id) => document.getElementById(id)?.textContent ?? '')
+      .join(' '),
+  );
+}
+
+/** The day so many days from today, as a field of dates takes it. */
+export function dayFromToday(days: number): string {
+  const day = new Date();
+  day.setDate(day.getDate() + days);
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
+}
+
+export const lastRuns = (page: Page, analyzer: string) =>
+  page.getByRole('region', { name: new RegExp(`^Last runs of ${analyzer}`) }).first();
