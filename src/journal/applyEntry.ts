@@ -20,7 +20,12 @@ export interface Draft {
   syringes: Map<string, Growing<Syringe>>;
   runs: Map<
     string,
-    { entry: EntryOf<'run-recorded'>; amendments: EntryOf<'run-amended'>[]; voided: LoggedRun['voided'] }
+    {
+      entry: EntryOf<'run-recorded'>;
+      amendments: EntryOf<'run-amended'>[];
+      voided: LoggedRun['voided'];
+      setAside: LoggedRun['setAside'];
+    }
   >;
   events: Map<string, EntryOf<'event-recorded'>>;
   baselineStarts: Map<string, EntryOf<'baseline-started'>>;
@@ -36,6 +41,11 @@ export interface Draft {
   laboratory: Map<string, EntryOf<'laboratory-described'>>;
   limitEditions: Map<string, EntryOf<'limits-adopted'>>;
   policies: Map<string, EntryOf<'policy-set'>>;
+  actions: Map<string, EntryOf<'action-taken'>>;
+  lookBacks: Map<string, EntryOf<'look-back-reviewed'>>;
+  closingRules: Map<string, EntryOf<'closing-rules-set'>>;
+  acceptedBaselines: Map<string, EntryOf<'baseline-accepted'>>;
+  signOffs: Map<string, EntryOf<'period-signed'>>;
 }
 
 /** What does not add up about an entry, as a sentence; null when all is well. */
@@ -112,7 +122,12 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
     case 'syringe-retired':
       return retire(draft.syringes.get(entry.body.syringeId), entry, entry.body.reason);
     case 'run-recorded':
-      return keepFirst(draft.runs, entry.body.runId, { entry, amendments: [], voided: null }, 'Run');
+      return keepFirst(
+        draft.runs,
+        entry.body.runId,
+        { entry, amendments: [], voided: null, setAside: null },
+        'Run',
+      );
     case 'run-voided': {
       const run = draft.runs.get(entry.body.runId);
       if (!run) return `Voids run ${entry.body.runId}, which is not in the logbook.`;
@@ -212,6 +227,35 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
       return (
         keepFirst(draft.policies, entry.body.policyId, entry, 'Policy') ??
         supervisorsOnly(entry, draft, 'Sets a policy')
+      );
+    case 'run-set-aside': {
+      const run = draft.runs.get(entry.body.runId);
+      if (!run) return `Sets aside run ${entry.body.runId}, which is not in the logbook.`;
+      const { isSetAside, reason } = entry.body;
+      run.setAside = isSetAside ? { at: entry.at, by: entry.by, reason } : null;
+      return supervisorsOnly(entry, draft, 'Sets a run aside, or takes it back in');
+    }
+    case 'action-taken':
+      return keepFirst(draft.actions, entry.body.actionId, entry, 'Action');
+    case 'look-back-reviewed':
+      return (
+        keepFirst(draft.lookBacks, entry.body.lookBackId, entry, 'Look-back') ??
+        supervisorsOnly(entry, draft, 'Reviews a look-back')
+      );
+    case 'closing-rules-set':
+      return (
+        keepFirst(draft.closingRules, entry.body.closingRulesId, entry, 'Closing rules') ??
+        supervisorsOnly(entry, draft, 'Sets what a closure needs')
+      );
+    case 'baseline-accepted':
+      return (
+        keepFirst(draft.acceptedBaselines, entry.body.acceptanceId, entry, 'Acceptance') ??
+        supervisorsOnly(entry, draft, 'Accepts a baseline')
+      );
+    case 'period-signed':
+      return (
+        keepFirst(draft.signOffs, entry.body.signOffId, entry, 'Sign-off') ??
+        supervisorsOnly(entry, draft, 'Signs off')
       );
     case 'entries-lost':
       return null; // it is about the journal, not about what the journal says

@@ -15,6 +15,7 @@ import {
   instant,
   longText,
   methodSchema,
+  optionalShortText,
   positive,
   quantitySchema,
   reasonText,
@@ -49,6 +50,11 @@ export const notedCheckSchema = z.enum([
   'syringe-calibration',
   'barometer',
 ]);
+
+/** Each series whose open failure is meant, with the run that opened it. */
+const closedFailures = z
+  .array(z.extend(seriesNameSchema, { openedByRunId: identifier }))
+  .check(z.minLength(1));
 
 /** How many entries there were, and the last of them: what is noted outside the database. */
 export const markSchema = z.strictObject({
@@ -191,12 +197,82 @@ export const bodies = {
   'failure-closed': z.strictObject({
     closureId: identifier,
     analyzerId: identifier,
-    /** Each series whose open failure this closes, with the run that opened it. */
-    failures: z.array(z.extend(seriesNameSchema, { openedByRunId: identifier })).check(z.minLength(1)),
+    failures: closedFailures,
     closedAt: instant,
     reason: reasonText,
     correctiveAction: longText,
     /** Null where the supervisor had no key. */
+    signature: z.nullable(signatureSchema),
+    /** Since version 2. The passing runs that prove the repair, in the order in which they were made. */
+    proofRunIds: z.optional(z.array(identifier).check(z.maxLength(20))),
+    /** What the supervisor takes for the cause, in words. */
+    cause: z.optional(longText),
+  }),
+  /** What was done about failures, written when it was done. It closes nothing. */
+  'action-taken': z.strictObject({
+    actionId: identifier,
+    analyzerId: identifier,
+    failures: closedFailures,
+    doneAt: instant,
+    what: reasonText,
+    /** Of the laboratory; null where somebody else did it. */
+    technologistId: z.nullable(identifier),
+    part: optionalShortText,
+    /** The event on the analyzer that says the same, for the charts. */
+    eventId: z.nullable(identifier),
+  }),
+  /**
+   * Which patients' results were looked at again after failures: a stretch of time, who looked, and what came of it.
+   * Counts only; no patient stands in this logbook.
+   */
+  'look-back-reviewed': z.strictObject({
+    lookBackId: identifier,
+    analyzerId: identifier,
+    failures: closedFailures,
+    from: instant,
+    to: instant,
+    reviewerId: identifier,
+    outcome: z.enum(['nobody-tested', 'none-affected', 'results-corrected', 'tests-repeated', 'referred']),
+    testedCount: z.nullable(z.int().check(z.nonnegative())),
+    affectedCount: z.nullable(z.int().check(z.nonnegative())),
+    note: longText,
+  }),
+  /** What a failure needs before it can be closed in this laboratory. */
+  'closing-rules-set': z.strictObject({
+    closingRulesId: identifier,
+    /** Passing runs after the last failing one. */
+    proofRuns: z.int().check(z.minimum(1), z.maximum(20)),
+    needsAction: z.boolean(),
+    needsLookBack: z.boolean(),
+    reason: reasonText,
+  }),
+  /** Takes a run out of every mean and pattern though it stands, or back in. */
+  'run-set-aside': z.strictObject({ runId: identifier, isSetAside: z.boolean(), reason: reasonText }),
+  /** A supervisor has looked at the runs that make a baseline and takes them for good. Limits come from the runs, not from here. */
+  'baseline-accepted': z.strictObject({
+    acceptanceId: identifier,
+    analyzerId: identifier,
+    series: seriesNameSchema,
+    /** The runs of the baseline, oldest first, and what they gave on that day, in L or mL/min/mmHg. */
+    runIds: z.array(identifier).check(z.minLength(2), z.maxLength(200)),
+    mean: z.number(),
+    sd: positive,
+    reason: reasonText,
+  }),
+  /** A supervisor has looked through what was written up to these heads, as far as it is new since the sign-off before. */
+  'period-signed': z.strictObject({
+    signOffId: identifier,
+    /** Civil dates, both ends in. */
+    from: civilDate,
+    to: civilDate,
+    analyzers: z.array(z.strictObject({ analyzerId: identifier, comment: longText })),
+    /** The last entry of each workstation that it covers. */
+    heads: z
+      .array(
+        z.strictObject({ workstation: identifier, seq: z.int().check(z.positive()), hash: z.hash('sha256') }),
+      )
+      .check(z.minLength(1)),
+    comment: longText,
     signature: z.nullable(signatureSchema),
   }),
   /** A batch of runs from another program's file, written in one save together with its runs. */

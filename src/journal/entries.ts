@@ -51,6 +51,7 @@ const raisedVersions: Partial<Record<EntryKind, number>> = {
   'syringe-changed': 2,
   'run-recorded': 2,
   'run-amended': 2,
+  'failure-closed': 2,
 };
 export const versionOf = (kind: EntryKind): number => raisedVersions[kind] ?? 1;
 export const entryKinds = Object.keys(bodies) as readonly EntryKind[];
@@ -108,6 +109,12 @@ export const entrySchema = z.discriminatedUnion('kind', [
   entryOf('laboratory-described'),
   entryOf('limits-adopted'),
   entryOf('policy-set'),
+  entryOf('run-set-aside'),
+  entryOf('action-taken'),
+  entryOf('look-back-reviewed'),
+  entryOf('closing-rules-set'),
+  entryOf('baseline-accepted'),
+  entryOf('period-signed'),
 ]);
 
 export type Entry = z.infer<typeof entrySchema>;

@@ -87,6 +87,11 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     laboratory: new Map(),
     limitEditions: new Map(),
     policies: new Map(),
+    actions: new Map(),
+    lookBacks: new Map(),
+    closingRules: new Map(),
+    acceptedBaselines: new Map(),
+    signOffs: new Map(),
   };
   const problems: LogbookProblem[] = [];
   const report = (entry: Entry, complaint: Complaint) => {
@@ -107,9 +112,10 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     for (const complaint of unknownReferences(entry, draft)) report(entry, complaint);
 
   const baselineStarts = [...draft.baselineStarts.values()];
-  const runs = [...draft.runs.values()].map(({ entry, amendments, voided }): LoggedRun => {
-    // An amendment holds the whole run as it should have been: the newest one is the run as it stands.
-    const body = { ...entry.body, ...amendments.at(-1)?.body.run };
+  const runs = [...draft.runs.values()].map(({ entry, amendments, voided, setAside }): LoggedRun => {
+    // An amendment holds the whole run as it should have been, and what it leaves out is no longer said.
+    const { runId, origin, judged } = entry.body;
+    const body = { ...(amendments.at(-1)?.body.run ?? entry.body), runId, origin, judged };
     const epoch = epochAt(baselineStarts, body.analyzerId, body.madeAt);
     const batch = body.origin.kind === 'import' ? draft.imports.get(body.origin.batchId) : undefined;
     const isVoided = voided ?? batch?.voided ?? null;
@@ -119,7 +125,8 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
       body,
       amendments,
       voided: isVoided,
-      simulation: simulationOf(body, { epoch, excluded: isVoided !== null }),
+      setAside,
+      simulation: simulationOf(body, { epoch, excluded: isVoided !== null || setAside !== null }),
     };
   });
   // sort is stable: runs made at one instant stay in fold order.
@@ -146,6 +153,11 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     laboratory: [...draft.laboratory.values()],
     limitEditions: [...draft.limitEditions.values()],
     policies: [...draft.policies.values()],
+    actions: [...draft.actions.values()],
+    lookBacks: [...draft.lookBacks.values()],
+    closingRules: [...draft.closingRules.values()],
+    acceptedBaselines: [...draft.acceptedBaselines.values()],
+    signOffs: [...draft.signOffs.values()],
     problems,
     entryCount: ordered.length,
     newestAt,

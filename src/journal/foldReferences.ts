@@ -59,6 +59,15 @@ export function unknownReferences(
     case 'baseline-started':
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);
       break;
+    case 'period-signed':
+      for (const { analyzerId } of entry.body.analyzers) references.push([analyzers, analyzerId, 'analyzer']);
+      break;
+    case 'baseline-accepted':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      for (const id of entry.body.runIds) references.push([runs, id, 'run']);
+      break;
+    case 'action-taken':
+    case 'look-back-reviewed':
     case 'failure-closed':
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);
       for (const { openedByRunId } of entry.body.failures) references.push([runs, openedByRunId, 'run']);

@@ -67,7 +67,9 @@ export interface LoggedRun {
   /** Oldest first. What each replaced is in the one before it, and at first in `entry`. */
   amendments: readonly EntryOf<'run-amended'>[];
   voided: { at: string; by: string; reason: string } | null;
-  /** The run as the core reads it: numbers only, with its epoch, and excluded when voided. */
+  /** Taken out of every mean and pattern by a supervisor, though it stands: null while it is not. */
+  setAside: { at: string; by: string; reason: string } | null;
+  /** The run as the core reads it: numbers only, with its epoch, and excluded when voided or set aside. */
   simulation: SimulationRun;
 }
 
@@ -106,6 +108,11 @@ export interface Logbook {
   laboratory: readonly EntryOf<'laboratory-described'>[];
   limitEditions: readonly EntryOf<'limits-adopted'>[];
   policies: readonly EntryOf<'policy-set'>[];
+  actions: readonly EntryOf<'action-taken'>[];
+  lookBacks: readonly EntryOf<'look-back-reviewed'>[];
+  closingRules: readonly EntryOf<'closing-rules-set'>[];
+  acceptedBaselines: readonly EntryOf<'baseline-accepted'>[];
+  signOffs: readonly EntryOf<'period-signed'>[];
   problems: readonly LogbookProblem[];
   entryCount: number;
   /** The latest instant that any entry was written at; null for an empty journal. */

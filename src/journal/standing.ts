@@ -66,6 +66,24 @@ export function scheduleOf(
   return schedules.findLast(({ body }) => body.check === check)?.body;
 }
 
+/** What a failure needs before it can be closed, as it was set last. */
+export interface ClosingRules {
+  /** Passing runs after the last failing one. */
+  proofRuns: number;
+  needsAction: boolean;
+  needsLookBack: boolean;
+}
+
+/** That a repair is proven by a run that passes: common practice, no source. */
+export const usualClosingRules: ClosingRules = { proofRuns: 1, needsAction: true, needsLookBack: true };
+
+export function closingRulesOf({ closingRules }: Pick<Logbook, 'closingRules'>): ClosingRules {
+  const newest = closingRules.at(-1)?.body;
+  if (newest === undefined) return usualClosingRules;
+  const { proofRuns, needsAction, needsLookBack } = newest;
+  return { proofRuns, needsAction, needsLookBack };
+}
+
 /** How the laboratory writes as long as nobody has described it. */
 export const usualDescription: LaboratoryDescription = {
   name: '',

@@ -41,6 +41,16 @@ describe('foldJournal on an amended run', () => {
     expect(runs[0]?.entry.body).toEqual(runRecorded(1));
   });
 
+  it('no longer says what the amendment leaves out', async () => {
+    const typed = {
+      temperatureAsTyped: { value: 71.6, unit: '°F' as const },
+      attached: [{ name: 'Filter', volumeL: 0.05 }],
+    };
+    const { runs } = await fold(draft('run-recorded', runRecorded(1, typed)), amended(1, {}));
+    expect(runs[0]?.body).toEqual(runRecorded(1));
+    expect(runs[0]?.entry.body).toEqual(runRecorded(1, typed));
+  });
+
   it('never rewrites the verdict of the day', async () => {
     const { runs } = await fold(draft('run-recorded', runRecorded(1)), amended(1, { reading: reading(3.3) }));
     expect(runs[0]?.body.judged).toEqual(runRecorded(1).judged);

@@ -24,7 +24,9 @@ const statement: EntryBody<'failure-closed'> = {
   correctiveAction: 'Valve replaced',
   signature: null,
 };
-const closing = (changes: Partial<EntryBody<'failure-closed'>> = {}, by = ids.supervisor): SignableDraft => ({
+type Closing = Extract<SignableDraft, { kind: 'failure-closed' }>;
+
+const closing = (changes: Partial<EntryBody<'failure-closed'>> = {}, by = ids.supervisor): Closing => ({
   id: 'entry-of-the-closing',
   by,
   kind: 'failure-closed',
@@ -116,7 +118,7 @@ function newKey(keyId: string, technologistId: string = ids.supervisor): Key {
 }
 
 /** Signed by node's own library, not by ours. */
-function signedWith({ keyId, privateKey }: Key, unsigned: SignableDraft): SignableDraft {
+function signedWith({ keyId, privateKey }: Key, unsigned: Closing): Closing {
   const value = base64(sign('sha256', signedBytes(unsigned), { key: privateKey, ...raw }));
   return { ...unsigned, body: { ...unsigned.body, signature: { keyId, value } } };
 }

@@ -5,11 +5,13 @@ import { foldJournal } from '../../src/journal/fold.ts';
 import { controlPolicySchema } from '../../src/journal/laboratory.ts';
 import {
   adoptedLimitsAt,
+  closingRulesOf,
   fittingAt,
   laboratoryOf,
   outOfService,
   policyStepsOf,
   scheduleOf,
+  usualClosingRules,
   usualDescription,
 } from '../../src/journal/standing.ts';
 import { draft, ids, laboratoryDrafts, runRecorded, sealChain, technologistAdded } from './fixtures.ts';
@@ -188,6 +190,37 @@ describe('a check that was noted', () => {
     expect(problems).toMatchObject([
       { sentence: `Refers to run ${ids.run(1)}, which is not in the logbook.` },
     ]);
+  });
+});
+
+describe('a run that is set aside', () => {
+  const setAside = (isSetAside: boolean) => draft('run-set-aside', { runId: ids.run(1), isSetAside, reason });
+
+  it('takes part in no mean, and stands', async () => {
+    const { runs, problems } = await folded([draft('run-recorded', runRecorded(1)), setAside(true)]);
+    expect(problems).toEqual([]);
+    expect(runs).toMatchObject([{ voided: null, setAside: { reason }, simulation: { excluded: true } }]);
+  });
+
+  it('is a run like others once it is taken back in', async () => {
+    const { runs } = await folded([draft('run-recorded', runRecorded(1)), setAside(true), setAside(false)]);
+    expect(runs).toMatchObject([{ setAside: null, simulation: { excluded: false } }]);
+  });
+});
+
+describe('closingRulesOf', () => {
+  it('is the usual until it was set, and what was set last from then on', async () => {
+    const set = (closingRulesId: string, proofRuns: number) =>
+      draft('closing-rules-set', {
+        closingRulesId,
+        proofRuns,
+        needsAction: true,
+        needsLookBack: false,
+        reason,
+      });
+    expect(closingRulesOf(await folded([]))).toEqual(usualClosingRules);
+    const logbook = await folded([set('closing-1', 3), set('closing-2', 2)]);
+    expect(closingRulesOf(logbook)).toEqual({ proofRuns: 2, needsAction: true, needsLookBack: false });
   });
 });
 

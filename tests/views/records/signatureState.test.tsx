@@ -36,6 +36,7 @@ describe('the signatures of the journal', () => {
     });
     const [good, other] = signed ?? [];
     if (!good || !other) throw new Error('nothing was signed');
+    if (other.kind !== 'failure-closed') throw new Error('it closes no failure');
     const changed = { ...other, body: { ...other.body, reason: 'Something else.' } };
     await handle.appendEntries([key, good, changed, closing('closing-unsigned')]);
     await show(handle, <SignatureState />);
