@@ -48,6 +48,7 @@ export {
 
 // Statistics
 
+export { confidenceOfEach, type MeanDifference, meanDifference } from './meanDifference.ts';
 export { chiSquareQuantile, normalTail } from './probabilities.ts';
 export { normalQuantile, tQuantile } from './quantiles.ts';
 export { median, outlyingIndices, robustSd } from './robust.ts';
