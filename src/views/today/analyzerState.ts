@@ -1,16 +1,13 @@
 /** What one analyzer is in, why, and the one thing to do about it. */
 import type { CivilDate } from '../../core/index.ts';
 import type { EntryBody } from '../../journal/entries.ts';
-import type { Analyzer } from '../../journal/logbook.ts';
+import type { AnalyzerStanding } from '../attention.ts';
 import type { Failure } from '../failures.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { dayByNameAt } from '../scheduleWords.ts';
 import type { RunStart } from '../startRun.ts';
-import type { LineState } from './lineStates.ts';
 
 export interface AnalyzerState {
-  /** That of its simulation, or what stands before it. */
-  state: LineState;
   /** What is so, since or by when. */
   sentences: readonly string[];
   /** The one thing to do: a run, or none while it is out of service. */
@@ -20,25 +17,17 @@ export interface AnalyzerState {
   failedRunId: string | null;
 }
 
-/** A failure stands before all else, though the analyzer may be out of service for it; that before what is due. */
 export function analyzerState(
-  { id, description }: Pick<Analyzer, 'id' | 'description'>,
   {
+    analyzer: { id, description },
     failures,
     service,
     simulation,
-    today,
-    zone,
-  }: {
-    /** Open ones of this analyzer, in the order in which they opened. */
-    failures: readonly Failure[];
-    /** Null while it is in service. */
-    service: EntryBody<'service-set'> | null;
-    /** Undefined where simulations are not scheduled. */
-    simulation: { state: LineState; sentence: string } | undefined;
-    today: CivilDate;
-    zone: string;
+  }: Pick<AnalyzerStanding<never>, 'analyzer' | 'failures' | 'service'> & {
+    simulation: { sentence: string } | undefined;
   },
+  today: CivilDate,
+  zone: string,
 ): AnalyzerState {
   const isOutOfService = service !== null;
   const serviceSentences = service ? [outOfServiceSentence(service, today, zone)] : [];
@@ -47,7 +36,6 @@ export function analyzerState(
     const { openedBy, series } = first;
     const investigates = { runId: openedBy.id, check: 'repeat' as const };
     return {
-      state: 'failing',
       sentences: [failureSentence(failures, today), ...serviceSentences],
       start: {
         words: 'Repeat run',
@@ -59,7 +47,6 @@ export function analyzerState(
   }
   if (isOutOfService) {
     return {
-      state: 'out-of-service',
       sentences: serviceSentences,
       start: null,
       isOutOfService,
@@ -67,7 +54,6 @@ export function analyzerState(
     };
   }
   return {
-    state: simulation?.state ?? 'later',
     sentences: [simulation?.sentence ?? 'Simulations are not scheduled here'],
     start: { words: `Run ${description.label}`, run: { analyzerId: id } },
     isOutOfService,

@@ -2,15 +2,17 @@
 import { type CivilDate, civilDateOf, daysBetween } from '../../core/index.ts';
 import type { ScheduledCheck } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
-import { outOfService } from '../../journal/standing.ts';
+import { byAnalyzer, inOrderOfAttention } from '../attention.ts';
 import { builtInOnly } from '../builtInOnly.ts';
 import type { Failure } from '../failures.ts';
+import { type LineState, lineStates, rank, stateOf, stateWords, wantsSomebody } from '../lineStates.ts';
 import { type DueCheck, dueChecks } from '../schedule.ts';
 import { checkWords, dayByName, dayByNameAt, daysAhead, dueSentence, nameOfThing } from '../scheduleWords.ts';
 import { type AnalyzerState, analyzerState } from './analyzerState.ts';
-import { type LineState, lineStates, rank, stateOf, stateWords, wantsSomebody } from './lineStates.ts';
 
 export interface TodayLine extends AnalyzerState {
+  /** That of its simulation, or what stands before it. */
+  state: LineState;
   analyzerId: string;
   name: string;
   place: string;
@@ -63,48 +65,27 @@ export function buildToday(
     state: stateOf(due),
     sentence: dueSentence(due, today, zone),
   }));
-  const ofAnalyzer = groupByAnalyzer(all);
+  const ofAnalyzer = byAnalyzer(all);
   const runs = newestRuns(logbook);
   const withoutPatientTest = new Set(builtInOnly(logbook, now, zone).map(({ analyzerId }) => analyzerId));
-  const lines = [...logbook.analyzers.values()]
-    .filter(({ retired }) => retired === null)
-    .map((analyzer) => {
-      const checks = ofAnalyzer(analyzer.id);
-      const simulation = checks.find(({ due }) => due.check === 'simulation');
-      const stands = analyzerState(analyzer, {
-        failures: openFailures.filter(({ analyzerId }) => analyzerId === analyzer.id),
-        service: outOfService(logbook, analyzer.id, instant),
-        simulation,
-        today,
-        zone,
-      });
-      const { label: name, place } = analyzer.description;
-      const others = checks
-        .filter((line) => line !== simulation && wantsSomebody(line))
-        .sort((one, that) => rank(one) - rank(that));
-      const line = { ...stands, analyzerId: analyzer.id, name, place, others };
-      return {
-        line: {
-          ...line,
-          lastRun: runs.get(analyzer.id) ?? null,
-          lacksPatientTest: withoutPatientTest.has(analyzer.id),
-        },
-        urgency: urgencyOf(line),
-        // After every date, where it has none.
-        dueOn: simulation?.due.due.dueOn ?? '~',
-      };
-    })
-    .sort(
-      (one, other) =>
-        one.urgency - other.urgency ||
-        // What the analyzer is in itself comes before what lifts it.
-        rank(one.line) - rank(other.line) ||
-        compare(one.dueOn, other.dueOn),
-    );
+  const lines = inOrderOfAttention(logbook, openFailures, ofAnalyzer, instant).map((standing) => {
+    const { analyzer, state, others } = standing;
+    const { label: name, place } = analyzer.description;
+    return {
+      ...analyzerState(standing, today, zone),
+      state,
+      analyzerId: analyzer.id,
+      name,
+      place,
+      others,
+      lastRun: runs.get(analyzer.id) ?? null,
+      lacksPatientTest: withoutPatientTest.has(analyzer.id),
+    };
+  });
   const ofTheLaboratory = all
     .filter(({ due: { about } }) => about.kind !== 'analyzer' && about.fittedTo.length === 0)
     .sort((one, other) => rank(one) - rank(other));
-  const numbered = withDigits(lines.map(({ line }) => line));
+  const numbered = withDigits(lines);
   return {
     today,
     summary: summaryOf(numbered, ofTheLaboratory.filter(wantsSomebody), nextDue(all, today), today),
@@ -116,15 +97,6 @@ export function buildToday(
   };
 }
 
-/** A check of every day never lifts an analyzer above another's weekly run, unless it has failed. */
-function urgencyOf({ state, others }: Pick<TodayLine, 'state' | 'others'>): number {
-  const lifting = others.filter((line) => line.state === 'failing' || !isDaily(line.due));
-  return Math.min(rank({ state }), ...lifting.map(rank));
-}
-
-const isDaily = ({ plan: { every } }: DueCheck) => every?.unit === 'days' && every.count === 1;
-const compare = (one: string, other: string) => (one < other ? -1 : one > other ? 1 : 0);
-
 function withDigits(lines: readonly Omit<TodayLine, 'digit'>[]): readonly TodayLine[] {
   let last = 0;
   return lines.map((line) => {
@@ -132,19 +104,6 @@ function withDigits(lines: readonly Omit<TodayLine, 'digit'>[]): readonly TodayL
     if (hasDigit) last += 1;
     return { ...line, digit: hasDigit ? last : null };
   });
-}
-
-function groupByAnalyzer(all: readonly CheckLine[]): TodayPage['ofAnalyzer'] {
-  const grouped = new Map<string, CheckLine[]>();
-  for (const line of all) {
-    const { about } = line.due;
-    for (const id of about.kind === 'analyzer' ? [about.id] : about.fittedTo) {
-      const known = grouped.get(id);
-      if (known) known.push(line);
-      else grouped.set(id, [line]);
-    }
-  }
-  return (analyzerId) => grouped.get(analyzerId) ?? [];
 }
 
 /** Runs come in the order of their moment. */

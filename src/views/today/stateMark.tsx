@@ -1,5 +1,5 @@
+import { type LineState, stateWords } from '../lineStates.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
-import { type LineState, stateWords } from './lineStates.ts';
 
 /** What is only due has shapes of its own, round ones: no verdict was given. */
 const dueShapes: Record<'out-of-service' | 'today' | 'soon', string> = {

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useParams } from 'wouter';
 import { openFailures } from '../failures.ts';
+import { wantsSomebody } from '../lineStates.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { TickField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
@@ -15,7 +16,6 @@ import { useStartRun } from '../startRun.ts';
 import { useFailures } from '../useFailures.ts';
 import { AllChecks } from './allChecks.tsx';
 import { buildToday, type TodayPage } from './buildToday.ts';
-import { wantsSomebody } from './lineStates.ts';
 import './today.css';
 import { SharedLines } from './sharedLines.tsx';
 import { AnalyzerLine } from './todayLine.tsx';

@@ -1,5 +1,5 @@
 /** How urgent what stands on a line is, in the order in which it wants somebody. */
-import { type DueCheck, isNeverNoted } from '../schedule.ts';
+import { type DueCheck, isNeverNoted } from './schedule.ts';
 
 export const lineStates = [
   'failing',
