@@ -1,27 +1,22 @@
-/** From a series' runs to its chart. All arithmetic of the chart is here and in chartAxes; the drawing only scales. */
+/** From a series' runs to its chart. All arithmetic of the chart is here and beside it; the drawing only scales. */
 import type { PolicyStep } from '../../core/index.ts';
 import type { EntryOf } from '../../journal/entries.ts';
 import type { Failure } from '../failures.ts';
-import { dayAndTime, zInTable } from '../parts/figures.ts';
-import { type ValueAxis, valueAxis } from '../parts/valueAxis.ts';
-import { eventWords, verdictWords } from '../parts/words.ts';
+import { valueAxis } from '../parts/valueAxis.ts';
+import { eventWords } from '../parts/words.ts';
+import { type AxisKind, axisView } from './axisView.ts';
 import { timeTicks } from './chartAxes.ts';
+import { isOn, lineNames, outsideRail, railEndsOf } from './chartNames.ts';
+import { chartPoints, placedRuns, placesBehind, stretchesOf } from './chartPoints.ts';
 import type { SeriesRun } from './chartSeries.ts';
-import type {
-  ChartEvent,
-  ChartFailure,
-  ChartPoint,
-  ControlChartModel,
-  LineName,
-  OutsideRail,
-} from './controlChartModel.ts';
-import { inSd, outerWidth } from './describeSeries.ts';
-import { limitStepInForce, limitSteps, publishedRails } from './limitSteps.ts';
+import { dayMs, fitted, type Span } from './chartWindow.ts';
+import type { ChartEvent, ControlChartModel } from './controlChartModel.ts';
+import { cutLine, cutSpans } from './cutToWindow.ts';
+import { failureSpans } from './failureSpans.ts';
 import type { LimitsInForce } from './limitsInForce.ts';
-import { firedRules, rulesLabel } from './ruleNames.ts';
 import type { SeriesScale } from './seriesScale.ts';
 
-export interface ControlChartSource {
+export interface ChartStory {
   /** In time order, voided runs included, at least one. */
   runs: readonly SeriesRun[];
   scale: SeriesScale;
@@ -34,59 +29,83 @@ export interface ControlChartSource {
   baselineStarts: readonly EntryOf<'baseline-started'>[];
   /** Of this series. */
   failures: readonly Failure[];
-  /** The switch: widen the axis until the published limits are seen. */
-  showPublished: boolean;
 }
 
-const dayMs = 86_400_000;
+export interface ChartView {
+  axis: AxisKind;
+  /** The switch: widen the axis until the published limits are seen. */
+  showPublished: boolean;
+  /** The part of the time to show; null for all of it. */
+  window: Span | null;
+}
 
-export function buildControlChart(source: ControlChartSource): ControlChartModel {
-  const { runs, scale, inForce, policySteps } = source;
+export function buildControlChart(story: ChartStory, chosen: ChartView): ControlChartModel {
+  const { runs } = story;
+  const view = axisView({ ...story, axis: chosen.axis });
+  const whole = timeSpan(story);
+  const shown = (chosen.window && fitted(chosen.window, whole)) ?? whole;
   const counted = runs.filter(({ run }) => run.voided === null);
-  const { from, to } = timeSpan(source);
-  const limits = limitSteps(counted, scale, inForce, policySteps, to);
-  const rails = publishedRails(counted.length > 0 ? counted : runs, scale, { from, to });
+  const limits = cutSpans(view.limits(counted, whole.to), shown);
+  const rails = cutSpans(view.rails(counted.length > 0 ? counted : runs, whole), shown);
+  const within = runs.filter(({ at }) => at >= shown.from && at <= shown.to);
+  const placed = placedRuns(within, view);
+  const isCounted = ({ seriesRun }: { seriesRun: SeriesRun }) => seriesRun.run.voided === null;
   const ownValues = [
-    ...counted.map(({ value }) => value),
+    ...placed.filter(isCounted).map(({ level }) => level),
     ...limits.flatMap(({ low3, high3 }) => [low3, high3]),
   ];
   const railValues = rails.flatMap(({ low, high }) => [low, high]);
-  const fitted = valueAxis(limits.length > 0 ? ownValues : [...ownValues, ...railValues], scale.resolution);
-  const axis = source.showPublished ? valueAxis([...ownValues, ...railValues], scale.resolution) : fitted;
-  const lastRail = rails.at(-1);
-  const railEnds = lastRail
-    ? [
-        { key: 'published-high' as const, value: lastRail.high },
-        { key: 'published-low' as const, value: lastRail.low },
-      ]
-    : [];
+  const fittedAxis = valueAxis(
+    limits.length > 0 ? ownValues : [...ownValues, ...railValues],
+    view.resolution,
+  );
+  const axis = chosen.showPublished ? valueAxis([...ownValues, ...railValues], view.resolution) : fittedAxis;
+  const railEnds = railEndsOf(rails.at(-1));
+  const lastStep = limits.at(-1);
+  const atTheEnd = lastStep?.to === shown.to ? lastStep : undefined;
+  const epochs = epochsOf(story, shown);
+  const events = chartEvents(story.events, shown);
+  const points = chartPoints(
+    placed,
+    view,
+    axis,
+    [...epochs, ...events].map(({ at }) => at),
+  );
+  const drawn = points.map(({ seriesRun, value }) => ({ seriesRun, level: value }));
+  const before = placedRuns(runs.filter(({ at }) => at < shown.from).slice(-1), view);
+  const after = placedRuns(runs.filter(({ at }) => at > shown.to).slice(0, 1), view);
   return {
-    from,
-    to,
-    timeTicks: timeTicks(from, to),
+    axis: view.kind,
+    ...shown,
+    whole,
+    runCount: within.length,
+    offAxis: within.length - placed.length,
+    timeTicks: timeTicks(shown.from, shown.to),
     valueAxis: axis,
-    points: chartPoints(runs, scale, axis),
-    stretches: stretchesOf(counted),
+    valueTicks: new Map(axis.ticks.map((tick) => [tick, view.tick(tick, axis.step)])),
+    points,
+    places: placesBehind(placed, axis),
+    stretches: stretchesOf([...before, ...drawn, ...after].filter(isCounted))
+      .map((stretch) => cutLine(stretch, shown))
+      .filter(({ length }) => length > 0),
     limits,
     rails,
-    names: lineNames(railEnds, axis, scale, inForce),
-    outside: railEnds.flatMap((rail) => outsideRail(rail, axis, scale, inForce)),
-    publishedCanBeOutside: railEnds.some(({ value }) => !isOn(fitted, value)),
-    epochs: source.baselineStarts
-      .map(({ body }) => ({ id: body.baselineId, at: Date.parse(body.from) }))
-      .filter(({ at }) => at > from && at <= to),
-    events: chartEvents(source.events, { from, to }),
-    failures: source.failures.map((failure) => chartFailure(failure, source.baselineStarts, to)),
+    names: lineNames(railEnds, axis, view, atTheEnd),
+    outside: railEnds.flatMap((rail) => outsideRail(rail, axis, view, atTheEnd)),
+    publishedCanBeOutside: railEnds.some(({ value }) => !isOn(fittedAxis, value)),
+    epochs,
+    events,
+    failures: cutSpans(failureSpans(story, whole.to), shown),
   };
 }
 
-const isOn = ({ from, to }: ValueAxis, value: number) => value >= from && value <= to;
+const epochsOf = ({ baselineStarts }: ChartStory, { from, to }: Span) =>
+  baselineStarts
+    .map(({ body }) => ({ id: body.baselineId, at: Date.parse(body.from) }))
+    .filter(({ at }) => at > from && at <= to);
 
 /** From the first run to the last thing that happened, with air at both ends. */
-function timeSpan({ runs, events, baselineStarts, failures }: ControlChartSource): {
-  from: number;
-  to: number;
-} {
+export function timeSpan({ runs, events, baselineStarts, failures }: ChartStory): Span {
   const [first] = runs;
   const last = runs.at(-1);
   if (!first || !last) throw new RangeError('buildControlChart: a chart needs at least one run');
@@ -101,96 +120,7 @@ function timeSpan({ runs, events, baselineStarts, failures }: ControlChartSource
   return { from: first.at - air, to: end + air };
 }
 
-function chartPoints(runs: readonly SeriesRun[], scale: SeriesScale, axis: ValueAxis): ChartPoint[] {
-  let labelBefore = '';
-  return runs.map((seriesRun) => {
-    const { run, at, value, evaluation, word } = seriesRun;
-    const voided = run.voided !== null;
-    const fired = voided ? [] : firedRules(seriesRun);
-    const label = rulesLabel(seriesRun, fired);
-    const saidBefore = label === labelBefore;
-    if (!voided) labelBefore = label;
-    const middle = evaluation.mean === null ? (axis.from + axis.to) / 2 : scale.inUnit(evaluation.mean);
-    return {
-      id: run.id,
-      at,
-      value,
-      drawnAt: Math.min(Math.max(value, axis.from), axis.to),
-      dot: voided ? 'struck' : evaluation.z === null ? 'open' : 'filled',
-      mark: voided || word === 'pass' ? null : word,
-      label: label === '' || saidBefore ? null : label,
-      labelSide: value >= middle ? 'above' : 'below',
-      details: {
-        when: dayAndTime(at),
-        value: `${scale.value(value)} ${scale.unit}`,
-        former: seriesRun.former,
-        z: evaluation.z === null ? '' : `z ${zInTable(evaluation.z)}`,
-        verdict: voided ? 'Voided' : verdictWords[word],
-        fired: fired.join(', '),
-        note: run.voided?.reason ?? run.body.comment,
-      },
-    };
-  });
-}
-
-/** No line reaches across a new baseline: what stands before it and after it are not one series. */
-function stretchesOf(counted: readonly SeriesRun[]): { at: number; value: number }[][] {
-  const stretches: { at: number; value: number }[][] = [];
-  let epoch: number | null = null;
-  for (const { run, at, value } of counted) {
-    if (run.simulation.epoch !== epoch) stretches.push([]);
-    epoch = run.simulation.epoch;
-    stretches.at(-1)?.push({ at, value });
-  }
-  return stretches;
-}
-
-interface RailEnd {
-  key: 'published-high' | 'published-low';
-  value: number;
-}
-
-function lineNames(
-  railEnds: readonly RailEnd[],
-  axis: ValueAxis,
-  scale: SeriesScale,
-  inForce: LimitsInForce,
-): LineName[] {
-  const { own } = inForce;
-  const published = railEnds
-    .filter(({ value }) => isOn(axis, value))
-    .map(({ key, value }) => ({ key, name: 'published', value, text: scale.limit(value) }));
-  if (own === null) return published;
-  const { low3, high3, mean } = limitStepInForce(own, inForce);
-  const width = outerWidth(inForce);
-  return [
-    ...published,
-    { key: 'high3', name: `+${width}`, value: high3, text: scale.mean(high3) },
-    { key: 'mean', name: 'mean', value: mean, text: scale.mean(mean) },
-    { key: 'low3', name: `−${width}`, value: low3, text: scale.mean(low3) },
-  ];
-}
-
-function outsideRail(
-  { value }: RailEnd,
-  axis: ValueAxis,
-  scale: SeriesScale,
-  { own }: LimitsInForce,
-): OutsideRail[] {
-  if (isOn(axis, value)) return [];
-  const distance = own === null ? '' : `, ${inSd((value - own.mean) / own.sd)} SD away`;
-  return [
-    {
-      side: value > axis.to ? 'above' : 'below',
-      text: `published ${scale.limit(value)} ${scale.unit}${distance}`,
-    },
-  ];
-}
-
-function chartEvents(
-  events: readonly EntryOf<'event-recorded'>[],
-  { from, to }: { from: number; to: number },
-): ChartEvent[] {
+function chartEvents(events: readonly EntryOf<'event-recorded'>[], { from, to }: Span): ChartEvent[] {
   return events
     .map(({ body }) => ({
       id: body.eventId,
@@ -200,23 +130,4 @@ function chartEvents(
     }))
     .filter(({ at }) => at >= from && at <= to)
     .sort((one, other) => one.at - other.at);
-}
-
-/** A failure lasts until its closure, until a new baseline puts it aside, or until now: then it reaches the edge. */
-function chartFailure(
-  { openedBy, ended }: Failure,
-  baselineStarts: readonly EntryOf<'baseline-started'>[],
-  edge: number,
-): ChartFailure {
-  const from = openedBy.simulation.at;
-  const common = { id: openedBy.id, from };
-  if (ended === null) return { ...common, to: edge, open: true, word: 'failure open' };
-  if (ended.by === 'closure') {
-    return { ...common, to: Date.parse(ended.closure.body.closedAt), open: false, word: 'failure' };
-  }
-  const putAside = baselineStarts
-    .map(({ body }) => Date.parse(body.from))
-    .filter((at) => at > from)
-    .reduce((earliest, at) => Math.min(earliest, at), edge);
-  return { ...common, to: putAside, open: false, word: 'failure' };
 }

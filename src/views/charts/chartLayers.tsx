@@ -4,7 +4,7 @@ import { buildChartLayout, type ChartLayout, type PlotArea } from './buildChartL
 import { EventFlags, FailureBars } from './chartHappenings.tsx';
 import { bandPath, railsOnAxis, type Scale, steppedPath, stretchesPath } from './chartPaths.ts';
 import type { ControlChartModel } from './controlChartModel.ts';
-import { RunDot } from './runDot.tsx';
+import { RunDots } from './runDots.tsx';
 
 /** Above the axes' lines and under the hover cursor. */
 const layerOrder = 550;
@@ -30,9 +30,7 @@ export function ChartLayers({ model }: { model: ControlChartModel }) {
         <FailureBars layout={layout} plot={drawn.plot} />
         <EventFlags layout={layout} plot={drawn.plot} />
         <path className="control-chart__hairline" d={stretchesPath(model.stretches, x, y)} />
-        {model.points.map((point) => (
-          <RunDot key={point.id} point={point} x={x(point.at)} y={y(point.drawnAt)} />
-        ))}
+        <RunDots points={model.points} x={x} y={y} />
         <Words layout={layout} plot={drawn.plot} />
       </ZIndexLayer>
     </>

@@ -72,3 +72,23 @@ function touching<T extends { from: number; to: number }>(steps: readonly T[]): 
   }
   return groups;
 }
+
+interface Placed {
+  at: number;
+  drawnAt: number;
+}
+
+/** A circle around each point, all in one path. */
+export function dotsPath(points: readonly Placed[], radius: number, x: Scale, y: Scale): string {
+  const half = `a${radius} ${radius} 0 1 0`;
+  return points
+    .map(
+      ({ at, drawnAt }) =>
+        `M${point(x(at) - radius, y(drawnAt))}${half} ${2 * radius} 0${half} ${-2 * radius} 0`,
+    )
+    .join('');
+}
+
+/** A slanting stroke through each point. */
+export const strokesPath = (points: readonly Placed[], x: Scale, y: Scale): string =>
+  points.map(({ at, drawnAt }) => `M${point(x(at) - 6, y(drawnAt) + 4)}l12 -8`).join('');

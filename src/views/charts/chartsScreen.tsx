@@ -7,11 +7,12 @@ import { useScreenState } from '../screenState.ts';
 import { useFailures } from '../useFailures.ts';
 import { type AnalyzerLines, buildSeriesList, firstToLookAt, type SeriesLine } from './buildSeriesList.ts';
 import './charts.css';
+import { addressOf, readAddress } from './chartWindow.ts';
 import { SeriesList } from './seriesList.tsx';
 import { SeriesPage } from './seriesPage.tsx';
 
 export default function ChartsScreen() {
-  const [location] = useLocation();
+  const [location, navigate] = useLocation();
   const { logbook, assessments } = useLogbook();
   const failures = useFailures();
   const groups = useMemo(
@@ -19,16 +20,23 @@ export default function ChartsScreen() {
     [logbook, assessments, failures],
   );
   const inHand = useScreenState(({ benchDraft }) => benchDraft.analyzerId);
-  const addressed = atAddress(groups, location);
-  const shown = addressed ?? (isBare(location) ? firstToLookAt(groups, inHand) : undefined);
-  const rightPage = useChosenInSight(isBare(location) ? '' : location);
+  const { path, days } = useMemo(() => readAddress(location), [location]);
+  const addressed = atAddress(groups, path);
+  const shown = addressed ?? (isBare(path) ? firstToLookAt(groups, inHand) : undefined);
+  const rightPage = useChosenInSight(isBare(path) ? '' : path);
   return (
     <Spread
       left={<SeriesList groups={groups} shown={shown} />}
       right={
         <div ref={rightPage}>
           {shown ? (
-            <SeriesPage failures={failures} key={shown.path} series={shown.series} />
+            <SeriesPage
+              days={days}
+              failures={failures}
+              key={shown.path}
+              onShow={(part) => navigate(addressOf(shown.path, part), { replace: true })}
+              series={shown.series}
+            />
           ) : (
             <NothingHere empty={groups.length === 0} />
           )}

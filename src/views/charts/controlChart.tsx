@@ -1,8 +1,9 @@
-import { type ReactNode, useMemo } from 'react';
+import { type ReactNode, useMemo, useRef } from 'react';
 import { ComposedChart, Line, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts';
 import { ChartLayers } from './chartLayers.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
 import { PointDetails } from './pointDetails.tsx';
+import { RunsBehind } from './runsBehind.tsx';
 import type { SeriesScale } from './seriesScale.ts';
 
 const chartHeight = 380;
@@ -20,72 +21,83 @@ export function ControlChart({
   name,
   labelledBy,
   describedBy,
+  behind,
+  onChoose,
 }: {
   model: ControlChartModel;
   scale: SeriesScale;
   name: string;
   labelledBy: string;
   describedBy: string;
+  /** Ids of the runs behind the chosen signal. */
+  behind: readonly string[];
+  /** A run was pressed, or Enter on it. */
+  onChoose: (runId: string) => void;
 }): ReactNode {
+  const activeId = useRef('');
   const { valueAxis } = model;
   const ticks = useMemo(() => model.timeTicks.map(({ at }) => at), [model]);
   const tickText = useMemo(() => new Map(model.timeTicks.map(({ at, text }) => [at, text])), [model]);
   const flags = model.events.length > 0 ? flagsHeight : 0;
   return (
-    <ResponsiveContainer
-      height={chartHeight}
-      initialDimension={{ width: 720, height: chartHeight }}
-      width="100%"
-    >
-      <ComposedChart
-        accessibilityLayer
-        aria-describedby={describedBy}
-        aria-labelledby={labelledBy}
-        className="control-chart"
-        data={model.points}
-        margin={margin}
-        role="img"
-        title={name}
+    <div onKeyDownCapture={({ key }) => (key === 'Enter' ? onChoose(activeId.current) : undefined)}>
+      <ResponsiveContainer
+        height={chartHeight}
+        initialDimension={{ width: 720, height: chartHeight }}
+        width="100%"
       >
-        <XAxis
-          dataKey="at"
-          domain={[model.from, model.to]}
-          height={30 + flags}
-          interval="equidistantPreserveStart"
-          minTickGap={12}
-          scale="linear"
-          tick={tickStyle}
-          tickFormatter={(at: number) => tickText.get(at) ?? ''}
-          tickMargin={6 + flags}
-          ticks={ticks}
-          tickSize={4}
-          type="number"
-        />
-        <YAxis
-          domain={[valueAxis.from, valueAxis.to]}
-          interval={0}
-          tick={tickStyle}
-          tickFormatter={(value: number) => scale.tick(value, valueAxis.step)}
-          ticks={valueAxis.ticks}
-          tickSize={4}
-          type="number"
-          width={52}
-        />
-        <ChartLayers model={model} />
-        <Line
-          activeDot={activeDot}
-          dataKey="drawnAt"
-          dot={false}
-          isAnimationActive={false}
-          stroke="none"
-          type="linear"
-        />
-        <Tooltip
-          content={() => <PointDetails />}
-          cursor={{ className: 'control-chart__cursor' }}
-          isAnimationActive={false}
-        />
-      </ComposedChart>
-    </ResponsiveContainer>
+        <ComposedChart
+          accessibilityLayer
+          aria-describedby={describedBy}
+          aria-labelledby={labelledBy}
+          className="control-chart"
+          data={model.points}
+          margin={margin}
+          onClick={() => onChoose(activeId.current)}
+          role="img"
+          title={name}
+        >
+          <XAxis
+            dataKey="at"
+            domain={[model.from, model.to]}
+            height={30 + flags}
+            interval="equidistantPreserveStart"
+            minTickGap={12}
+            scale="linear"
+            tick={tickStyle}
+            tickFormatter={(at: number) => tickText.get(at) ?? ''}
+            tickMargin={6 + flags}
+            ticks={ticks}
+            tickSize={4}
+            type="number"
+          />
+          <YAxis
+            domain={[valueAxis.from, valueAxis.to]}
+            interval={0}
+            tick={tickStyle}
+            tickFormatter={(value: number) => model.valueTicks.get(value) ?? ''}
+            ticks={valueAxis.ticks}
+            tickSize={4}
+            type="number"
+            width={52}
+          />
+          <ChartLayers model={model} />
+          <RunsBehind activeId={activeId} chosen={behind} model={model} />
+          <Line
+            activeDot={activeDot}
+            dataKey="drawnAt"
+            dot={false}
+            isAnimationActive={false}
+            stroke="none"
+            type="linear"
+          />
+          <Tooltip
+            content={() => <PointDetails scale={scale} />}
+            cursor={{ className: 'control-chart__cursor' }}
+            isAnimationActive={false}
+          />
+        </ComposedChart>
+      </ResponsiveContainer>
+    </div>
   );
 }

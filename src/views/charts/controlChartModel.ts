@@ -1,9 +1,11 @@
 /** What a control chart shows, in the series' own unit and in milliseconds; where that lies on paper is the drawing's. */
 import type { RuleId } from '../../core/index.ts';
-import type { Former } from '../amendments.ts';
 import type { ValueAxis } from '../parts/valueAxis.ts';
 import type { MarkShape } from '../parts/verdictMark.tsx';
+import type { AxisKind } from './axisView.ts';
 import type { TimeTick } from './chartAxes.ts';
+import type { SeriesRun } from './chartSeries.ts';
+import type { Span } from './chartWindow.ts';
 
 export interface ChartPoint {
   id: string;
@@ -11,25 +13,16 @@ export interface ChartPoint {
   value: number;
   /** Where it is drawn: the value, or the axis's end for a voided run that lies outside. */
   drawnAt: number;
-  /** `struck`: voided. `open`: made before own limits could judge. `filled`: judged. */
-  dot: 'filled' | 'open' | 'struck';
+  /** `struck`: voided. `open`: made before own limits could judge. `apart`: judged, but no part of mean and SD. `filled`: judged. */
+  dot: 'filled' | 'open' | 'struck' | 'apart';
   /** The larger mark of a run with a signal or a breached published limit. */
   mark: Extract<MarkShape, 'warn' | 'fail'> | null;
   /** What fired, to stand beside the mark; null where the run before says the same. */
   label: string | null;
   /** Which side of the mark is free of the other runs. */
   labelSide: 'above' | 'below';
-  /** What is shown of it on hover and focus, line by line. */
-  details: {
-    when: string;
-    value: string;
-    /** What amendments replaced. */
-    former: readonly Former[];
-    z: string;
-    verdict: string;
-    fired: string;
-    note: string;
-  };
+  /** What is told of it where somebody points at it. */
+  seriesRun: SeriesRun;
 }
 
 /** Own limits that stayed the same from one instant to another. */
@@ -80,11 +73,23 @@ export interface ChartFailure {
 }
 
 export interface ControlChartModel {
+  axis: AxisKind;
+  /** The part of the time that is shown. */
   from: number;
   to: number;
+  /** All of the time there is to be shown. */
+  whole: Span;
+  /** How many runs the part shown has, and how many of them cannot stand on this axis. */
+  runCount: number;
+  offAxis: number;
   timeTicks: readonly TimeTick[];
   valueAxis: ValueAxis;
+  /** What the ticks of the value axis are called. */
+  valueTicks: ReadonlyMap<number, string>;
+  /** In time order; fewer than there are runs where those are too many to be told apart. */
   points: readonly ChartPoint[];
+  /** The place of every run that a signal rests on. */
+  places: ReadonlyMap<string, { at: number; drawnAt: number }>;
   /** The hairline: one stretch per epoch, past voided runs. */
   stretches: readonly (readonly { at: number; value: number }[])[];
   limits: readonly LimitStep[];

@@ -5,6 +5,7 @@ import { limitWidths, plainWidths } from '../judgedBy.ts';
 import { counted, day, zOnChart } from '../parts/figures.ts';
 import { quantityWords, routeWords, verdictWords } from '../parts/words.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
+import type { ControlChartModel } from './controlChartModel.ts';
 import { limitStepInForce } from './limitSteps.ts';
 import type { LimitsInForce } from './limitsInForce.ts';
 import { firedRules } from './ruleNames.ts';
@@ -127,5 +128,33 @@ function describeRuns(runs: readonly SeriesRun[], scale: SeriesScale): string {
     );
   }
   sentences.push(marked === 0 ? 'No run has a signal.' : `${counted(marked, 'run')} with a signal.`);
+  return sentences.join(' ');
+}
+
+/** What part of the series a chart shows, where it is not all of it; empty where it is. */
+export function shownSentence({
+  from,
+  to,
+  whole,
+  axis,
+  runCount,
+  offAxis,
+  points,
+}: Pick<ControlChartModel, 'from' | 'to' | 'whole' | 'axis' | 'runCount' | 'offAxis' | 'points'>): string {
+  const sentences: string[] = [];
+  if (from > whole.from || to < whole.to) {
+    sentences.push(`Shown: ${day(from)} to ${day(to - 1)}, ${counted(runCount, 'run')}.`);
+  }
+  if (axis === 'z') {
+    sentences.push('The axis is z: SD from the mean that each run was judged by.');
+    if (offAxis > 0)
+      sentences.push(`${counted(offAxis, 'run has', 'runs have')} no z and cannot stand on it.`);
+  }
+  const left = runCount - offAxis - points.length;
+  if (left > 0) {
+    sentences.push(
+      `${points.length} of ${counted(runCount - offAxis, 'run')} are drawn, every signal and extreme among them; look closer to see the rest.`,
+    );
+  }
   return sentences.join(' ');
 }

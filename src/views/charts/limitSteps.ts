@@ -21,15 +21,21 @@ export function limitStep(
   };
 }
 
+export interface LimitTerms {
+  inForce: LimitsInForce;
+  /** Of those in force, on the axis; null where there are none. */
+  own: { mean: number; sd: number } | null;
+  policySteps: readonly PolicyStep[];
+}
+
 /**
  * A run's limits were in force from the run before it, of the same epoch, until the run itself. The limits that the
  * next run will be judged by follow the last run to the end of the axis. Each stands as wide as the policy of its run has it.
  */
 export function limitSteps(
   counted: readonly SeriesRun[],
-  scale: SeriesScale,
-  inForce: LimitsInForce,
-  policySteps: readonly PolicyStep[],
+  onAxis: (mean: number, sd: number) => { mean: number; sd: number },
+  { inForce, own, policySteps }: LimitTerms,
   end: number,
 ): LimitStep[] {
   const steps: LimitStep[] = [];
@@ -47,11 +53,12 @@ export function limitSteps(
     if (mean !== null && sd !== null) {
       const widths = limitWidths(policyAt(policySteps, seriesRun.at), n);
       const from = before && sameEpoch ? before.at : seriesRun.at;
-      add(from, seriesRun.at, limitStep(scale.inUnit(mean), scale.inUnit(sd), widths));
+      const limits = onAxis(mean, sd);
+      add(from, seriesRun.at, limitStep(limits.mean, limits.sd, widths));
     }
     before = seriesRun;
   }
-  if (before && inForce.own) add(before.at, end, limitStepInForce(inForce.own, inForce));
+  if (before && own) add(before.at, end, limitStepInForce(own, inForce));
   return steps;
 }
 

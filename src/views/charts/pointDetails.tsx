@@ -1,12 +1,14 @@
 import { useActiveTooltipDataPoints } from 'recharts';
 import { Corrected } from '../parts/struck.tsx';
 import type { ChartPoint } from './controlChartModel.ts';
+import { describePoint } from './describePoint.ts';
+import type { SeriesScale } from './seriesScale.ts';
 
 /** What is known of the run under the pointer or the keyboard's cursor. */
-export function PointDetails() {
+export function PointDetails({ scale }: { scale: SeriesScale }) {
   const point = useActiveTooltipDataPoints<ChartPoint>()?.[0];
   if (!point) return null;
-  const { when, value, former, z, verdict, fired, note } = point.details;
+  const { when, value, former, z, verdict, fired, apart, note } = describePoint(point.seriesRun, scale);
   return (
     <div className="point-details">
       <p>{when}</p>
@@ -20,6 +22,7 @@ export function PointDetails() {
         {verdict}
         {fired === '' ? null : `: ${fired}`}
       </p>
+      {apart === '' ? null : <p className="quiet">{apart}</p>}
       {note === '' ? null : <p className="quiet">{note}</p>}
     </div>
   );

@@ -1,26 +1,37 @@
-import { useId, useMemo, useState } from 'react';
+import { useId, useMemo } from 'react';
 import { policyStepsOf } from '../../journal/standing.ts';
 import { CompareLink } from '../compareLink.tsx';
 import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { TickField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { buildControlChart } from './buildControlChart.ts';
+import { useChartChoices } from './chartChoices.ts';
 import { type ChartSeries, runsOfSeries } from './chartSeries.ts';
-import { ControlChart } from './controlChart.tsx';
-import { bandSentence, seriesHeading, seriesWords } from './describeSeries.ts';
+import type { Span } from './chartWindow.ts';
+import { seriesHeading, seriesWords } from './describeSeries.ts';
 import { Happenings } from './happenings.tsx';
 import { limitsInForce } from './limitsInForce.ts';
 import { MovedAway } from './movedAway.tsx';
 import { RunTable } from './runTable.tsx';
+import { SeriesChart } from './seriesChart.tsx';
 
 /** The right page: one series, its figures, its chart, and the table of the same runs. */
-export function SeriesPage({ series, failures }: { series: ChartSeries; failures: readonly Failure[] }) {
+export function SeriesPage({
+  series,
+  failures,
+  days,
+  onShow,
+}: {
+  series: ChartSeries;
+  failures: readonly Failure[];
+  /** The part of the time that the address asks for; null for all of it. */
+  days: Span | null;
+  onShow: (shown: Span | null) => void;
+}) {
   const { logbook, assessments } = useLogbook();
-  const [showPublished, setShowPublished] = useState(false);
+  const { axis, showPublished } = useChartChoices();
   const headingId = useId();
-  const descriptionId = useId();
   const story = useMemo(() => {
     const { runs, scale, impossible } = runsOfSeries(logbook, assessments, series);
     const key = seriesKey(series.analyzerId, series);
@@ -36,12 +47,17 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
       failures: failures.filter((failure) => seriesKey(failure.analyzerId, failure.series) === key),
     };
   }, [logbook, assessments, series, failures]);
-  const model = useMemo(() => buildControlChart({ ...story, showPublished }), [story, showPublished]);
-  const heading = seriesHeading(
-    series,
-    logbook.analyzers.get(series.analyzerId)?.description.label ?? 'unknown',
+  const model = useMemo(
+    () => buildControlChart(story, { axis, showPublished, window: days }),
+    [story, axis, showPublished, days],
   );
+  const label = logbook.analyzers.get(series.analyzerId)?.description.label ?? 'unknown';
+  const heading = seriesHeading(series, label);
   const words = seriesWords(story.runs, story.scale, story.inForce, openFailures(story.failures).length > 0);
+  const shownRuns = useMemo(
+    () => story.runs.filter(({ at }) => at >= model.from && at <= model.to),
+    [story, model],
+  );
   return (
     <div className="stack stack--loose">
       <div className="stack">
@@ -63,30 +79,16 @@ export function SeriesPage({ series, failures }: { series: ChartSeries; failures
           />
         ) : null}
       </div>
-      <figure className="stack">
-        <ControlChart
-          describedBy={descriptionId}
-          labelledBy={headingId}
-          model={model}
-          name={heading}
-          scale={story.scale}
-        />
-        <figcaption className="chart-caption">
-          <span className="for-readers" id={descriptionId}>
-            {words.description}
-          </span>
-          <span>{words.runs}</span>
-          <span>
-            {bandSentence(story.inForce.policy)} Long dashes: published. Open dot: before own limits could
-            judge. Crossed dot: voided.
-          </span>
-          {model.publishedCanBeOutside ? (
-            <TickField checked={showPublished} label="Show the published limits" onTick={setShowPublished} />
-          ) : null}
-        </figcaption>
-      </figure>
+      <SeriesChart
+        heading={heading}
+        labelledBy={headingId}
+        model={model}
+        onShow={onShow}
+        story={story}
+        words={words}
+      />
       <Happenings source={{ ...story, limitEditions: logbook.limitEditions }} />
-      <RunTable heading={heading} runs={story.runs} scale={story.scale} series={series} />
+      <RunTable heading={heading} runs={shownRuns} scale={story.scale} series={series} />
       <MovedAway series={series} />
     </div>
   );

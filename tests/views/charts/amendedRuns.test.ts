@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Judgement, RunContent } from '../../../src/journal/entries.ts';
 import { buildRunRows } from '../../../src/views/charts/buildRunRows.ts';
 import { runsMovedAway } from '../../../src/views/charts/movedAway.tsx';
-import { chartOf, seriesOf } from './chart.ts';
+import { chartOf, detailsOf, seriesOf } from './chart.ts';
 import {
   entry,
   otherAnalyzerId,
@@ -121,7 +121,7 @@ describe('an amended run on its chart', () => {
   it('lies at its new value, and its details hold the old one', () => {
     const point = chartOf(amendedTo(at301)).points.at(-1);
     expect(point).toMatchObject({ value: 3.01, mark: null });
-    expect(point?.details).toMatchObject({
+    expect(detailsOf(point)).toMatchObject({
       value: '3.010 L',
       former: [{ value: '3.100', initials: 'AB', when }],
     });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { publishedLimits2017 } from '../../../src/core/index.ts';
 import type { Entry } from '../../../src/journal/entries.ts';
 import { policyWith } from '../settingDrafts.ts';
-import { chartOf } from './chart.ts';
+import { chartOf, detailsOf } from './chart.ts';
 import {
   analyzerId,
   dlcoSeries,
@@ -207,7 +207,7 @@ describe('buildControlChart, published limits', () => {
     const chart = chartOf(runs, { series: dlcoSeries });
     expect(chart.points[0]?.value).toBeCloseTo(0.041, 12);
     expect(chart.rails).toMatchObject([{ low: -0.166, high: 0.166 }]);
-    expect(chart.points[0]?.details.value).toBe('0.041 mmol/min/kPa');
+    expect(detailsOf(chart.points[0], 'dlco', 'mmol/min/kPa')?.value).toBe('0.041 mmol/min/kPa');
   });
 });
 
@@ -219,8 +219,8 @@ describe('buildControlChart, signals and failures', () => {
       ['fail', '1-3s 2-2s'],
       ['fail', null],
     ]);
-    expect(marked[0]?.details.fired).toContain('1-2s, 1-3s');
-    expect(marked[0]?.details.z).toBe('z +5.29'); // 0.1 / 0.0189181
+    expect(detailsOf(marked[0])?.fired).toContain('1-2s, 1-3s');
+    expect(detailsOf(marked[0])?.z).toBe('z +5.29'); // 0.1 / 0.0189181
     expect(marked[0]?.labelSide).toBe('above');
   });
 
@@ -254,7 +254,7 @@ describe('buildControlChart, voided runs and events', () => {
     const struck = chart.points.at(-1);
     expect(struck).toMatchObject({ dot: 'struck', mark: null, label: null, value: 3.9 });
     expect(struck?.drawnAt).toBe(chart.valueAxis.to);
-    expect(struck?.details).toMatchObject({ verdict: 'Voided', note: 'Syringe slipped' });
+    expect(detailsOf(struck)).toMatchObject({ verdict: 'Voided', note: 'Syringe slipped' });
     expect(chart.valueAxis.to).toBeLessThan(3.2);
     expect(chart.stretches.map((stretch) => stretch.length)).toEqual([20]);
     expect(chart.failures).toEqual([]);

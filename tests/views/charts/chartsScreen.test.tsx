@@ -5,11 +5,12 @@ import { Router } from 'wouter';
 import { memoryLocation } from 'wouter/memory-location';
 import type { Entry, EntryDraft } from '../../../src/journal/entries.ts';
 import { type LogbookHandle, type LogbookSnapshot, StorageProblem } from '../../../src/store/openLogbook.ts';
+import { useChartChoices } from '../../../src/views/charts/chartChoices.ts';
 import ChartsScreen from '../../../src/views/charts/chartsScreen.tsx';
 import { LogbookProvider } from '../../../src/views/logbookContext.tsx';
 import { useScreenState } from '../../../src/views/screenState.ts';
 import { axe } from './axe.ts';
-import { analyzerId, entry, opened, steadyVa, technologistId, weeklyRuns } from './madeUpLogbook.ts';
+import { analyzerId, entry, opened, runId, steadyVa, technologistId, weeklyRuns } from './madeUpLogbook.ts';
 
 /** A logbook in memory. `failing` refuses the next write, as a full disk does. */
 function logbookInMemory(first: readonly Entry[]) {
@@ -74,7 +75,10 @@ function openAt(path: string, entries: readonly Entry[]) {
 
 const vaPath = `/charts/${analyzerId}/patient-test/va`;
 
-beforeEach(() => useScreenState.setState(useScreenState.getInitialState()));
+beforeEach(() => {
+  useScreenState.setState(useScreenState.getInitialState());
+  useChartChoices.setState(useChartChoices.getInitialState());
+});
 
 describe('charts screen', () => {
   it('offers the bench while there are no runs', () => {
@@ -123,6 +127,62 @@ describe('charts screen', () => {
     expect(bodyRows()).toBe(60);
     await userEvent.click(screen.getByRole('button', { name: 'Show all 80 runs' }));
     expect(bodyRows()).toBe(80);
+  });
+});
+
+describe('how much is shown, and on which axis', () => {
+  const bodyRows = () => within(screen.getByRole('table')).getAllByRole('row').length - 1;
+  const year = () => weeklyRuns([...steadyVa, ...steadyVa, ...steadyVa]);
+
+  it('shows the last three months at a press, in the table too, and all again', async () => {
+    openAt(vaPath, year());
+    await userEvent.click(screen.getByRole('button', { name: 'Last 3 months' }));
+    // From 3 Dec 2025, three months before the axis ends, eight days behind the last run: 8 Dec to 23 Feb by Mondays.
+    expect(bodyRows()).toBe(12);
+    expect(screen.getAllByText(/^Shown: 3 Dec 2025 to/)).not.toEqual([]);
+    await userEvent.click(screen.getByRole('button', { name: 'All' }));
+    expect(bodyRows()).toBe(60);
+  });
+
+  it('moves by keys on the strip', async () => {
+    openAt(vaPath, year());
+    const strip = screen.getByRole('slider', { name: 'Part of the time shown' });
+    expect(strip).toHaveAttribute('aria-valuetext', expect.stringMatching(/^all, /));
+    expect(strip).toHaveAccessibleDescription(/Home and End/);
+    strip.focus();
+    await userEvent.keyboard('+');
+    const half = strip.getAttribute('aria-valuetext');
+    expect(half).not.toMatch(/^all/);
+    await userEvent.keyboard('{ArrowRight}');
+    expect(strip.getAttribute('aria-valuetext')).not.toBe(half);
+    await userEvent.keyboard('0');
+    expect(strip).toHaveAttribute('aria-valuetext', expect.stringMatching(/^all, /));
+  });
+
+  it('opens the days in the address', () => {
+    openAt(`${vaPath}/between/2025-03-03/2025-03-31`, year());
+    expect(bodyRows()).toBe(5);
+  });
+
+  it('changes to z for every series of this visit', async () => {
+    const { view } = openAt(vaPath, weeklyRuns(steadyVa));
+    await userEvent.click(screen.getByRole('checkbox', { name: 'z in place of values' }));
+    expect(screen.getByRole('img')).toHaveAccessibleDescription(/10 runs have no z/);
+    view.unmount();
+    openAt(`/charts/${analyzerId}/patient-test/dlco`, weeklyRuns(steadyVa));
+    expect(screen.getByRole('checkbox', { name: 'z in place of values' })).toBeChecked();
+  });
+
+  it('lists the runs behind a chosen signal, each the way to its page', async () => {
+    openAt(vaPath, weeklyRuns([...steadyVa, 3.045, 3.045]));
+    const panel = screen.getByRole('region', { name: 'Runs behind a signal' });
+    await userEvent.selectOptions(within(panel).getByRole('combobox'), runId(21));
+    expect(
+      within(panel)
+        .getAllByRole('link')
+        .map((link) => link.getAttribute('href')),
+    ).toEqual([21, 20, 21].map((index) => `/run/${runId(index)}`));
+    expect(screen.getByRole('img').querySelectorAll('.control-chart__behind circle')).toHaveLength(2);
   });
 });
 

@@ -1,0 +1,111 @@
+/** A series on its value axis: in its own unit, or in SD from the mean that each run was judged by. */
+import type { PolicyStep } from '../../core/index.ts';
+import { zOnChart } from '../parts/figures.ts';
+import type { SeriesRun } from './chartSeries.ts';
+import type { LimitStep, RailStep } from './controlChartModel.ts';
+import { limitSteps, publishedRails } from './limitSteps.ts';
+import type { LimitsInForce } from './limitsInForce.ts';
+import type { SeriesScale } from './seriesScale.ts';
+
+export type AxisKind = 'value' | 'z';
+
+export interface AxisView {
+  kind: AxisKind;
+  /** Null where the run cannot stand on this axis: on that of z, one that no own limits judged. */
+  levelOf: (seriesRun: SeriesRun) => number | null;
+  /** Where the mean lies that the run was judged by; NaN where there was none. */
+  meanOf: (seriesRun: SeriesRun) => number;
+  /** Of `runs`, which are those that count, to the instant `to`. */
+  limits: (runs: readonly SeriesRun[], to: number) => LimitStep[];
+  rails: (runs: readonly SeriesRun[], span: { from: number; to: number }) => RailStep[];
+  resolution: number;
+  unit: string;
+  mean: (level: number) => string;
+  rail: (level: number) => string;
+  tick: (level: number, step: number) => string;
+}
+
+export interface AxisSource {
+  axis: AxisKind;
+  scale: SeriesScale;
+  inForce: LimitsInForce;
+  policySteps: readonly PolicyStep[];
+}
+
+export const axisView = (source: AxisSource): AxisView =>
+  source.axis === 'value' ? onValues(source) : onZ(source);
+
+function onValues({ scale, inForce, policySteps }: AxisSource): AxisView {
+  const { own } = inForce;
+  const inUnit = (mean: number, sd: number) => ({ mean: scale.inUnit(mean), sd: scale.inUnit(sd) });
+  return {
+    kind: 'value',
+    levelOf: ({ value }) => value,
+    meanOf: ({ evaluation }) => scale.inUnit(evaluation.mean ?? Number.NaN),
+    limits: (runs, to) => limitSteps(runs, inUnit, { inForce, own, policySteps }, to),
+    rails: (runs, span) => publishedRails(runs, scale, span),
+    resolution: scale.resolution,
+    unit: scale.unit,
+    mean: scale.mean,
+    rail: scale.limit,
+    tick: scale.tick,
+  };
+}
+
+/** Every run's own mean is 0 here and its SD 1, so that the limits stand still and the published ones move. */
+const unitLimits = { mean: 0, sd: 1 };
+
+function onZ({ scale, inForce, policySteps }: AxisSource): AxisView {
+  const own = inForce.own === null ? null : unitLimits;
+  return {
+    kind: 'z',
+    levelOf: ({ evaluation }) => evaluation.z,
+    meanOf: () => 0,
+    limits: (runs, to) => limitSteps(runs, () => unitLimits, { inForce, own, policySteps }, to),
+    rails: (runs, span) => railsInSd(runs, scale, inForce, span),
+    resolution: 0.1,
+    unit: '',
+    mean: zOnChart,
+    rail: zOnChart,
+    tick: (level, step) =>
+      Number.isInteger(step) ? zOnChart(level).replace(/[.,]\d$/, '') : zOnChart(level),
+  };
+}
+
+/** The published limits as far from each run's mean as they were on its day; nowhere while it had none. */
+function railsInSd(
+  runs: readonly SeriesRun[],
+  scale: SeriesScale,
+  { own }: LimitsInForce,
+  span: { from: number; to: number },
+): RailStep[] {
+  const steps: RailStep[] = [];
+  const add = (from: number, to: number, low: number, high: number) => {
+    const last = steps.at(-1);
+    if (last && last.to === from && last.low === low && last.high === high) last.to = to;
+    else steps.push({ from, to, low, high });
+  };
+  let before: SeriesRun | null = null;
+  for (const seriesRun of runs) {
+    const { mean, sd } = seriesRun.evaluation;
+    if (mean !== null && sd !== null) {
+      const sameEpoch = before?.run.simulation.epoch === seriesRun.run.simulation.epoch;
+      const { low, high } = publishedOf(seriesRun, scale);
+      const [middle, one] = [scale.inUnit(mean), scale.inUnit(sd)];
+      const from = before && sameEpoch ? before.at : seriesRun.at;
+      add(from, seriesRun.at, (low - middle) / one, (high - middle) / one);
+    }
+    before = seriesRun;
+  }
+  if (before && own) {
+    const { low, high } = publishedOf(before, scale);
+    add(before.at, span.to, (low - own.mean) / own.sd, (high - own.mean) / own.sd);
+  }
+  return steps;
+}
+
+function publishedOf({ run, assessment }: SeriesRun, scale: SeriesScale): { low: number; high: number } {
+  const target = scale.target(assessment.numbers);
+  const tolerance = scale.tolerance(run.body.limits);
+  return { low: target - tolerance, high: target + tolerance };
+}

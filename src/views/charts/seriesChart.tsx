@@ -1,0 +1,70 @@
+import { useId, useMemo, useState } from 'react';
+import { type ChartStory, timeSpan } from './buildControlChart.ts';
+import { buildStrip } from './buildStrip.ts';
+import { ChartControls } from './chartControls.tsx';
+import type { Span } from './chartWindow.ts';
+import { ControlChart } from './controlChart.tsx';
+import type { ControlChartModel } from './controlChartModel.ts';
+import { bandSentence, type SeriesWords, shownSentence } from './describeSeries.ts';
+import { failureSpans } from './failureSpans.ts';
+import { SignalPanel } from './signalPanel.tsx';
+import { idsBehind } from './signalsShown.ts';
+import { ZoomStrip } from './zoomStrip.tsx';
+
+/** The chart with what is chosen beside it, and with its words. */
+export function SeriesChart({
+  model,
+  story,
+  words,
+  heading,
+  labelledBy,
+  onShow,
+}: {
+  model: ControlChartModel;
+  story: ChartStory;
+  words: SeriesWords;
+  heading: string;
+  labelledBy: string;
+  onShow: (shown: Span | null) => void;
+}) {
+  const descriptionId = useId();
+  const [signalAt, setSignalAt] = useState('');
+  const { from, to, whole } = model;
+  const strip = useMemo(() => stripOf(story), [story]);
+  const isAll = from === whole.from && to === whole.to;
+  const shown = isAll ? null : { from, to };
+  const chosen = story.runs.find(({ run }) => run.id === signalAt);
+  const shownWords = shownSentence(model);
+  return (
+    <figure className="stack">
+      <ChartControls isAll={isAll} model={model} onShow={onShow} />
+      <ControlChart
+        behind={chosen ? idsBehind(chosen) : []}
+        describedBy={descriptionId}
+        labelledBy={labelledBy}
+        model={model}
+        name={heading}
+        onChoose={setSignalAt}
+        scale={story.scale}
+      />
+      <ZoomStrip onShow={onShow} shown={shown} strip={strip} whole={whole} />
+      <figcaption className="chart-caption">
+        <span className="for-readers" id={descriptionId}>
+          {words.description} {shownWords}
+        </span>
+        <span>{words.runs}</span>
+        {shownWords === '' ? null : <span>{shownWords}</span>}
+        <span>
+          {bandSentence(story.inForce.policy)} Long dashes: published. Open dot: before own limits could
+          judge. Ringed dot: not in the mean and SD. Crossed dot: voided.
+        </span>
+      </figcaption>
+      <SignalPanel chosen={signalAt} onChoose={setSignalAt} runs={story.runs} span={model} />
+    </figure>
+  );
+}
+
+function stripOf(story: ChartStory) {
+  const whole = timeSpan(story);
+  return buildStrip(story.runs, failureSpans(story, whole.to), whole);
+}
