@@ -83,7 +83,7 @@ describe('from a reading to a verdict to an audit file', () => {
   it('writes nothing while a value cannot be, names the slip, and keeps what was typed', async () => {
     const { page, ...profile } = await opened();
     await setUpLaboratory({ page, ...profile });
-    await typeRun(page, { temperature: '72', pressure: '7600', va: '33', dlco: '0,12' });
+    await typeRun(page, { temperature: '72', pressure: '7600', va: '33', dlco: 'O.12' });
     await page.getByRole('button', { name: 'Record run' }).click();
     await page.getByText('Nothing is written yet').waitFor();
     const field = (label: string) => page.getByLabel(label, { exact: label === 'DLCO' });
@@ -91,7 +91,7 @@ describe('from a reading to a verdict to an audit file', () => {
       ['Temperature', '°F'],
       ['Barometric pressure', '760'],
       ['Alveolar volume, VA', '3.3'],
-      ['DLCO', '0.12'],
+      ['DLCO', 'is not a number'],
     ] as const) {
       const describedBy = await field(label).getAttribute('aria-describedby');
       expect(await field(label).getAttribute('aria-invalid'), label).toBe('true');
