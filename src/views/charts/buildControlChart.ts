@@ -9,7 +9,7 @@ import { timeTicks } from './chartAxes.ts';
 import { isOn, lineNames, outsideRail, railEndsOf } from './chartNames.ts';
 import { chartPoints, placedRuns, placesBehind, stretchesOf } from './chartPoints.ts';
 import type { SeriesRun } from './chartSeries.ts';
-import { dayMs, fitted, type Span } from './chartWindow.ts';
+import { dayMs, type Span, shownOf } from './chartWindow.ts';
 import type { ChartEvent, ControlChartModel } from './controlChartModel.ts';
 import { cutLine, cutSpans } from './cutToWindow.ts';
 import { failureSpans } from './failureSpans.ts';
@@ -43,7 +43,7 @@ export function buildControlChart(story: ChartStory, chosen: ChartView): Control
   const { runs } = story;
   const view = axisView({ ...story, axis: chosen.axis });
   const whole = timeSpan(story);
-  const shown = (chosen.window && fitted(chosen.window, whole)) ?? whole;
+  const shown = shownOf(chosen.window, whole) ?? whole;
   const counted = runs.filter(({ run }) => run.voided === null);
   const limits = cutSpans(view.limits(counted, whole.to), shown);
   const rails = cutSpans(view.rails(counted.length > 0 ? counted : runs, whole), shown);

@@ -21,6 +21,12 @@ export function fitted(wished: Span, whole: Span): Span | null {
   return { from, to: from + length };
 }
 
+/** What of the days in an address lies within the whole; null, which is all of it, where nothing does. */
+export function shownOf(days: Span | null, whole: Span): Span | null {
+  if (days === null || days.to <= whole.from || days.from >= whole.to) return null;
+  return fitted({ from: Math.max(days.from, whole.from), to: Math.min(days.to, whole.to) }, whole);
+}
+
 /** `factor` below 1 shows less time around the same middle, above 1 more. */
 export function zoomed(shown: Span | null, whole: Span, factor: number): Span | null {
   const { from, to } = shown ?? whole;

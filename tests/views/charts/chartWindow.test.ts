@@ -10,6 +10,7 @@ import {
   moveOfKey,
   readAddress,
   type Span,
+  shownOf,
   type WindowMove,
   zoomed,
 } from '../../../src/views/charts/chartWindow.ts';
@@ -57,6 +58,16 @@ describe('the part of the time that is shown', () => {
     expect(zoomed(march, whole, 100)).toBeNull();
     expect(lastMonths(whole, 12)).toBeNull();
     expect(lastMonths(march, 3)).toBeNull();
+  });
+
+  it('ends with the last hour there is, though the address names its whole day', () => {
+    const untilNoon = { from: whole.from, to: local(2025, 4, 1) + day / 2 };
+    expect(shownOf({ from: march.from, to: local(2025, 4, 2) }, untilNoon)).toEqual({
+      from: march.from,
+      to: untilNoon.to,
+    });
+    expect(shownOf({ from: whole.to + day, to: whole.to + 99 * day }, whole)).toBeNull();
+    expect(shownOf(null, whole)).toBeNull();
   });
 
   it('is the last three months by the calendar', () => {
