@@ -52,7 +52,8 @@ export { confidenceOfEach, type MeanDifference, meanDifference } from './meanDif
 export { chiSquareQuantile, normalTail } from './probabilities.ts';
 export { normalQuantile, tQuantile } from './quantiles.ts';
 export { median, outlyingIndices, robustSd } from './robust.ts';
-export { mean, movingRangeSigma, predictionFactor, sampleSd, sdConfidenceInterval } from './statistics.ts';
+export { sdConfidenceInterval } from './sdInterval.ts';
+export { mean, movingRangeSigma, predictionFactor, sampleSd } from './statistics.ts';
 
 // A series and its control rules
 

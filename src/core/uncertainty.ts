@@ -1,4 +1,4 @@
-import { sdConfidenceInterval } from './statistics.ts';
+import { sdConfidenceInterval } from './sdInterval.ts';
 import { type SimulatedVaInput, simulatedVa } from './syringe.ts';
 
 /** What one source of uncertainty is known to: plus or minus this much, any value within as likely as another. */
