@@ -1,0 +1,272 @@
+/** Every screen on the demonstration's logbook, in both widths and both colour schemes: nothing that axe finds. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axe } from './axe.ts';
+import { openProfile, type Profile } from './chromium.ts';
+import { verdictPanel } from './steps.ts';
+
+const widths = [1440, 390];
+const schemes = ['light', 'dark'] as const;
+
+let profile: Profile;
+let page: Page;
+beforeAll(async () => {
+  profile = await openProfile();
+  page = profile.page;
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  await page.goto(profile.at('/today', '?demonstration'));
+  // The laboratory is made up on its first opening.
+  await page.getByRole('heading', { level: 1, name: 'Today' }).waitFor({ timeout: 60_000 });
+  page.setDefaultTimeout(10_000);
+});
+afterAll(() => profile.close());
+
+async function open(route: string) {
+  await page.goto(profile.at(route, '?demonstration'));
+  // The former page stands until the next picture is drawn.
+  await page.evaluate(
+    () => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))),
+  );
+  await page.locator('h1, .notice').first().waitFor();
+  await page
+    .getByText(/^Opening .+…$/)
+    .first()
+    .waitFor({ state: 'detached' });
+}
+
+/** The page as it stands. Where a form is open it stays so: only the window and its colours change. */
+async function expectNothing(state: string) {
+  for (const width of widths) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const colorScheme of schemes) {
+      await page.emulateMedia({ colorScheme });
+      const found = await axe(page, colorScheme === 'dark' ? 'colour' : undefined);
+      expect.soft(found, `${state}, ${width} px, ${colorScheme}`).toEqual([]);
+    }
+    const beside = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect.soft(beside, `${state}, px beside a window of ${width}`).toBe(0);
+  }
+  await page.setViewportSize({ width: 1440, height: 900 });
+}
+
+/** The addresses that the links of a page lead to, as routes, each once and in their order. */
+async function routesOn(route: string, pattern: RegExp): Promise<string[]> {
+  await open(route);
+  const hrefs = await page
+    .locator('a[href^="#/"]')
+    .evaluateAll((links) => links.map((link) => (link.getAttribute('href') ?? '').slice(1)));
+  return [...new Set(hrefs)].filter((href) => pattern.test(href));
+}
+
+const firstOf = ([first]: readonly string[], what: string): string => {
+  if (first === undefined) throw new Error(`the demonstration has no ${what}`);
+  return first;
+};
+
+/** Opens each form that the buttons of a page lead to, one after the other, and leaves it again. */
+async function eachForm(route: string) {
+  await open(route);
+  const names = await page.getByRole('button', { name: /…$/ }).allTextContents();
+  expect(names, `forms of ${route}`).not.toEqual([]);
+  for (const name of new Set(names)) {
+    await page.getByRole('button', { name, exact: true }).click();
+    const leave = page.getByRole('button', { name: /^(Leave it|Back)$/ });
+    await leave.waitFor();
+    const send = page.locator('form').filter({ has: leave }).locator('button[type=submit]');
+    // Pressed before anything is typed: what is missing is said beside the fields.
+    if ((await send.count()) > 0) await send.click();
+    await expectNothing(`${route}, ${name}`);
+    await leave.click();
+  }
+}
+
+const word = async () =>
+  (await verdictPanel(page).locator('.verdict__word').textContent())?.match(/Pass|Warning|Fail/)?.[0];
+
+/** Types a VA from `from` upwards until the live verdict is the wanted one; null where it never is. */
+async function typeVaUntil(wanted: 'Pass' | 'Warning' | 'Fail', from: number): Promise<number | null> {
+  for (let va = from; va < from + 0.8; va += 0.01) {
+    await page.getByLabel('Alveolar volume, VA').fill(va.toFixed(2));
+    if ((await word()) === wanted) return va;
+  }
+  return null;
+}
+
+async function typeRoom(analyzer: string) {
+  await page.getByLabel('Analyzer', { exact: true }).selectOption({ label: analyzer });
+  await page.getByLabel('Technologist').selectOption({ index: 1 });
+  await page.getByLabel('Route').selectOption('patient-test');
+  await page.getByLabel('Unit of pressure').selectOption('hPa');
+  await page.getByLabel('Temperature', { exact: true }).fill('22');
+  await page.getByLabel('Barometric pressure').fill('1013');
+}
+
+const isShown = (text: string | RegExp) => page.getByText(text).first().isVisible();
+
+/** An analyzer whose own limits pass, warn and fail as VA rises: in service and without an open failure. */
+async function putJudgingAnalyzerOnBench(): Promise<{ pass: number; warn: number; fail: number }> {
+  const labels = await page.getByLabel('Analyzer', { exact: true }).locator('option').allTextContents();
+  for (const label of labels.filter((one) => one !== 'Choose…')) {
+    await typeRoom(label);
+    await page.getByLabel('Unit of DLCO').selectOption('mL/min/mmHg');
+    await page.getByLabel('DLCO', { exact: true }).fill('0.05');
+    await page.getByLabel('Alveolar volume, VA').fill('3.00');
+    await verdictPanel(page).getByText('Not recorded yet').waitFor();
+    if (await isShown(/No own baseline yet|out of service|failure is open|Failures are open/)) continue;
+    const pass = await typeVaUntil('Pass', 3);
+    const warn = pass === null ? null : await typeVaUntil('Warning', pass);
+    const fail = warn === null ? null : await typeVaUntil('Fail', warn);
+    if (pass !== null && warn !== null && fail !== null) return { pass, warn, fail };
+  }
+  throw new Error('no analyzer of the demonstration passes, warns and fails as VA rises');
+}
+
+describe('nothing that axe finds stands', () => {
+  it('on Today', async () => {
+    await open('/today');
+    await page.locator('summary').last().click();
+    await expectNothing('Today');
+    await page
+      .getByRole('button', { name: /^Void…/ })
+      .first()
+      .click();
+    await expectNothing('Today, voiding a check');
+  });
+
+  it('on the bench, from the empty form to a failed run and what comes next', async () => {
+    await open('/bench');
+    await expectNothing('bench, empty');
+    await page.getByRole('button', { name: 'Record run' }).click();
+    await page.getByText('Choose the analyzer.').waitFor();
+    await page.getByRole('button', { name: 'Paste a report…' }).click();
+    await page.getByRole('button', { name: 'Hose or filter…' }).click();
+    await expectNothing('bench, everything missing, report and hose open');
+    await open('/today');
+    await open('/bench');
+    const { pass, warn, fail } = await putJudgingAnalyzerOnBench();
+    for (const [state, va] of Object.entries({ pass, warn, fail })) {
+      await page.getByLabel('Alveolar volume, VA').fill(va.toFixed(2));
+      await expectNothing(`bench, ${state}`);
+    }
+    await verdictPanel(page).getByText('Why', { exact: true }).click();
+    await verdictPanel(page).getByText('Conversion factor').waitFor();
+    await expectNothing('bench, why');
+    await page.getByRole('button', { name: 'Record run' }).click();
+    await page.getByText('Saved.', { exact: true }).waitFor();
+    await page.getByRole('button', { name: /^Repeat this run/ }).waitFor();
+    await expectNothing('bench, a failure recorded');
+    await page.getByRole('button', { name: /^Repeat this run/ }).click();
+    await page.getByText('Looks into the failed run').waitFor();
+    await expectNothing('bench, its repeat begun');
+  });
+
+  it('on each step of the guided run', async () => {
+    await open('/guided');
+    for (let step = 1; step <= 10; step += 1) {
+      await page.getByRole('heading', { level: 1, name: `Step ${step} of 10` }).waitFor();
+      if (step === 4) await page.getByLabel('Volume check').fill('3.05');
+      if (step === 9) {
+        await page.getByLabel('Alveolar volume, VA').fill('3.40');
+        await page.getByLabel('DLCO', { exact: true }).fill('0.05');
+      }
+      await expectNothing(`guided, step ${step}`);
+      if (step < 10) await page.locator('.guide-step__go').first().click();
+    }
+  });
+
+  it('on the comparison of routes, in an investigation and on the form of each check', async () => {
+    const analyzers = await routesOn('/equipment', /^\/equipment\/analyzer\//);
+    const [one, other] = analyzers.map((route) => route.replace('/equipment/analyzer/', '/compare/'));
+    for (const route of [one, other]) {
+      await open(route ?? '');
+      await expectNothing(route ?? '');
+    }
+    const investigation = firstOf(await routesOn('/review', /^\/investigation\//), 'open failure');
+    await open(investigation);
+    await expectNothing('investigation');
+    const checks = await routesOn('/today', /^\/check\//);
+    const kinds = new Map(checks.map((route) => [route.split('/')[2], route]));
+    expect([...kinds.keys()].sort()).toEqual([
+      'barometer',
+      'biological-control',
+      'linearity',
+      'syringe-calibration',
+      'syringe-leak',
+      'volume-check',
+    ]);
+    for (const route of kinds.values()) {
+      await open(route);
+      if (route.includes('volume-check')) await page.getByLabel('Slow flow').fill('3.2');
+      await page.getByRole('button', { name: 'Note this check' }).click();
+      await expectNothing(route);
+    }
+  });
+
+  it('on each kind of record under Equipment, with each of its forms open', async () => {
+    await open('/equipment');
+    await expectNothing('equipment');
+    for (const kind of ['analyzer', 'syringe', 'cylinder', 'person']) {
+      const records = await routesOn('/equipment', new RegExp(`^/equipment/${kind}/`));
+      await eachForm(firstOf(records, kind));
+      await open(`/equipment/new/${kind}`);
+      await page.locator('form button[type=submit]').click();
+      await expectNothing(`equipment, a new ${kind}`);
+    }
+    const analyzers = await routesOn('/equipment', /^\/equipment\/analyzer\//);
+    for (const route of analyzers) {
+      await open(route);
+      const back = page.getByRole('button', { name: 'Put back in service…' });
+      if (!(await back.isVisible())) continue;
+      await back.click();
+      await expectNothing(`${route}, back in service`);
+    }
+  });
+
+  it('on each page of the laboratory, with its form open', async () => {
+    const settings = await routesOn('/laboratory', /^\/laboratory\//);
+    // A policy's page is the same for every analyzer.
+    const policies = settings.filter((route) => route.includes('/policy/'));
+    for (const route of settings.filter((one) => !policies.slice(1).includes(one))) {
+      await open(route);
+      await expectNothing(route);
+      await eachForm(route);
+    }
+  });
+
+  it('on the charts, under Review, Records and import', async () => {
+    const series = await routesOn('/charts', /^\/charts\/.+/);
+    for (const route of [
+      series.find((one) => one.endsWith('/va')),
+      series.find((one) => one.endsWith('/dlco')),
+    ]) {
+      await open(route ?? '');
+      await expectNothing(route ?? '');
+    }
+    const stories = await routesOn('/review', /^\/review\/.+/);
+    for (const route of new Set([stories[0], stories.at(-1)])) {
+      await open(route ?? '');
+      await expectNothing(route ?? '');
+    }
+    for (const route of ['/records', '/import']) {
+      await open(route);
+      await expectNothing(route);
+    }
+  });
+
+  it('on the page of a run, amending it and voiding it', async () => {
+    const runs = await routesOn('/review', /^\/run\//);
+    await open(firstOf(runs.reverse(), 'run'));
+    await expectNothing('run');
+    await page.getByRole('button', { name: 'Amend…' }).click();
+    await page.getByLabel('Alveolar volume, VA').fill('3.41');
+    await page.getByRole('button', { name: 'Amend run' }).click();
+    await page.getByText('Say why it is amended.').waitFor();
+    await expectNothing('run, amending');
+    await page.getByRole('button', { name: 'Leave it' }).click();
+    await page.getByRole('button', { name: 'Void…' }).click();
+    await page.getByRole('button', { name: 'Void run' }).click();
+    await expectNothing('run, voiding');
+  });
+});
