@@ -172,5 +172,5 @@ export function readEntry(value: unknown): ReadEntry {
     if (known === undefined || version > versionOf(known)) return { state: 'newer', kind, version };
   }
   const [issue] = read.error.issues;
-  return { state: 'damaged', problem: issue ? `${issue.path.join('.')}: ${issue.message}` : 'not an entry' };
+  return { state: 'damaged', problem: issue ? `${issue.path.join('.')} ${issue.message}` : 'not an entry' };
 }

@@ -6,7 +6,7 @@ import { Notice } from './parts/notice.tsx';
 import { useNow } from './parts/useNow.ts';
 
 /** Said of the analyzer that is looked at; nothing where the patient test is run as well. */
-export function BuiltInOnlyNotice({ analyzerId }: { analyzerId: string }) {
+export default function BuiltInOnlyNotice({ analyzerId }: { analyzerId: string }) {
   const { logbook } = useLogbook();
   const now = useNow(logbook);
   const today = localDay(now);

@@ -1,5 +1,4 @@
 import { lazy, Suspense } from 'react';
-import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import './bench.css';
 import { useRunOnBench } from '../runForm/useRunOnBench.ts';
@@ -11,6 +10,7 @@ import { VerdictPanel } from './verdictPanel.tsx';
 
 /** To look back at, once the form stands. */
 const LastRuns = lazy(() => import('../runForm/lastRuns.tsx'));
+const BuiltInOnlyNotice = lazy(() => import('../builtInOnlyNotice.tsx'));
 
 export function BenchScreen() {
   const bench = useRunOnBench();
@@ -22,7 +22,9 @@ export function BenchScreen() {
           <OpenFailures analyzerId={bench.draft.analyzerId} />
           <VerdictFrame>
             <VerdictPanel bench={bench} />
-            <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
+            <Suspense fallback={null}>
+              <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
+            </Suspense>
           </VerdictFrame>
           <AfterFailure />
           <Suspense fallback={null}>

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { Analyzer } from '../../journal/logbook.ts';
-import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
+import BuiltInOnlyNotice from '../builtInOnlyNotice.tsx';
 import { useLogbook } from '../logbookContext.tsx';
 import { localZone } from '../parts/localTime.ts';
 import { Spread } from '../parts/spread.tsx';

@@ -1,7 +1,7 @@
 import { Fragment } from 'react';
 import { Link } from 'wouter';
 import { usualPlans } from '../../core/index.ts';
-import { BuiltInOnlyNotice } from '../builtInOnlyNotice.tsx';
+import BuiltInOnlyNotice from '../builtInOnlyNotice.tsx';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { ofTheLaboratory, schedulePath } from '../routes.ts';
