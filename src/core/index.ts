@@ -58,7 +58,7 @@ export { mean, movingRangeSigma, predictionFactor, sampleSd } from './statistics
 // A series and its control rules
 
 export { type ControlPolicy, defaultControlPolicy, defaultSeverity, severityOf } from './controlPolicy.ts';
-export { type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
+export { ewmaLimit, type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
 export { type DriftReading, driftLimitSd, rollingDrift } from './driftGuard.ts';
 export { type PolicyStep, policyAt } from './policySteps.ts';
 export { evaluateSeries, type PointEvaluation, type SeriesPoint, type Signal } from './series.ts';
@@ -143,6 +143,7 @@ export {
 
 export { addDays, addMonths, type CivilDate, civilDateOf, daysBetween } from './civilDate.ts';
 export {
+  addInterval,
   type CheckDue,
   type CheckHistory,
   type CheckInterval,

@@ -165,7 +165,12 @@ function laterOf(one: CivilDate, other: CivilDate): CivilDate {
   return daysBetween(one, other) >= 0 ? other : one;
 }
 
-function addInterval(date: CivilDate, { unit, count }: CheckInterval): CivilDate {
+/**
+ * When a check is due that was last done on a date.
+ * @throws {RangeError} if the date is not one of the calendar or the count is not whole.
+ * @example addInterval('2026-01-31', { unit: 'months', count: 1 }) // '2026-02-28'
+ */
+export function addInterval(date: CivilDate, { unit, count }: CheckInterval): CivilDate {
   return unit === 'days' ? addDays(date, count) : addMonths(date, count);
 }
 

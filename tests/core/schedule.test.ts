@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { type CheckHistory, type CheckPlan, checkDue, usualPlans } from '../../src/core/index.ts';
+import {
+  addInterval,
+  type CheckHistory,
+  type CheckPlan,
+  checkDue,
+  usualPlans,
+} from '../../src/core/index.ts';
 
 const source = 'Made up.';
 const weekly: CheckPlan = { kind: 'simulation', every: { unit: 'days', count: 7 }, announceDays: 1, source };
@@ -21,6 +27,14 @@ const history = (change: Partial<CheckHistory> = {}): CheckHistory => ({
 });
 const stateOn = (date: string, change: Partial<CheckHistory> = {}) =>
   checkDue(history(change), at(`${date}T12:00:00Z`), 'UTC');
+
+describe('addInterval', () => {
+  it('counts days one by one, and months by their number', () => {
+    expect(addInterval('2026-02-27', { unit: 'days', count: 7 })).toBe('2026-03-06');
+    expect(addInterval('2026-01-31', { unit: 'months', count: 1 })).toBe('2026-02-28');
+    expect(() => addInterval('2026-02-30', { unit: 'days', count: 1 })).toThrow(RangeError);
+  });
+});
 
 describe('checkDue', () => {
   it('counts down to a weekly check and up from it', () => {

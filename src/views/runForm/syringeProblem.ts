@@ -1,5 +1,7 @@
 /** Why a syringe should not be trusted at a moment: a date that has passed, or a fall that nobody has looked into. */
+import { addInterval, usualPlans } from '../../core/index.ts';
 import type { Logbook, LoggedCheck, Syringe } from '../../journal/logbook.ts';
+import { scheduleOf } from '../../journal/standing.ts';
 import { civilDay, day } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
 
@@ -12,9 +14,9 @@ const checks = [
 export function syringeProblem(logbook: Logbook, syringe: Syringe, madeAt: number): string | null {
   const { label } = syringe.description;
   const today = localDay(madeAt);
-  const overdue = checks.flatMap(({ check, dueField, word }) => {
-    const dueOn = dueOnOf(syringe, dueField, newestCheck(logbook, syringe.id, check, madeAt));
-    return dueOn !== null && dueOn < today ? [`${word} was due on ${civilDay(dueOn)}`] : [];
+  const overdue = checks.flatMap((one) => {
+    const dueOn = dueOnOf(logbook, syringe, one, newestCheck(logbook, syringe.id, one.check, madeAt));
+    return dueOn !== null && dueOn < today ? [`${one.word} was due on ${civilDay(dueOn)}`] : [];
   });
   const sentences = [
     overdue.length > 0 ? `${label} is overdue: ${overdue.join(', ')}.` : '',
@@ -41,23 +43,40 @@ function newestCheck(
   return newest;
 }
 
-/** The date typed into the description, until a check made after it says another. */
+/**
+ * As Today reckons it: the date typed into the description until a check made after it says another, and without a date
+ * on its certificate the interval after that check. Null where nothing says when, or where the check is not made here.
+ */
 function dueOnOf(
+  logbook: Pick<Logbook, 'schedules'>,
   { description, history }: Syringe,
-  dueField: (typeof checks)[number]['dueField'],
+  { check, dueField }: (typeof checks)[number],
   newest: LoggedCheck['entry'] | undefined,
 ): string | null {
+  const own = scheduleOf(logbook, check);
+  if (own?.isMade === false) return null;
   const typed = description[dueField];
-  if (newest === undefined) return typed;
+  if (newest === undefined) {
+    // Never noted: in arrears only where the laboratory has set that it is made here.
+    const [added] = history;
+    return typed ?? (own?.every && added ? localDay(Date.parse(added.at)) : null);
+  }
+  const { doneAt, validUntil } = newest.body;
+  if (typed !== null && typedAtMinute(history, dueField) > doneAt) return typed;
+  const { every } = own ?? usualPlans.find(({ kind }) => kind === check) ?? { every: null };
+  return validUntil ?? (every && addInterval(localDay(Date.parse(doneAt)), every));
+}
+
+/** When the date that stands was typed; to the minute, as a check is noted: one made within that minute comes after it. */
+function typedAtMinute(history: Syringe['history'], dueField: (typeof checks)[number]['dueField']): string {
   let typedAt = '';
   let before: string | null | undefined;
   for (const { kind, body, at } of history) {
     if (kind !== 'syringe-added' && kind !== 'syringe-changed') continue;
-    // To the minute, as a check is noted: one made within that minute comes after it.
     if (body[dueField] !== before) typedAt = at.slice(0, 16);
     before = body[dueField];
   }
-  return newest.body.doneAt >= typedAt ? newest.body.validUntil : typed;
+  return typedAt;
 }
 
 /** Leak and stop are checked after any drop. Source: ATS laboratory manual, 3rd ed. */

@@ -2,10 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import { publishedLimits2017 } from '../../../src/core/index.ts';
 import type { EntryBody } from '../../../src/journal/entries.ts';
+import { localZone } from '../../../src/views/parts/localTime.ts';
 import { draftOfRun } from '../../../src/views/runForm/draftMoves.ts';
 import { lastRunOf } from '../../../src/views/runForm/lastRunOf.ts';
 import { readBenchDraft } from '../../../src/views/runForm/readBenchDraft.ts';
+import { dueChecks, isNeverNoted } from '../../../src/views/schedule.ts';
 import { syringeAdded } from '../../journal/fixtures.ts';
+import { scheduleSet } from '../checkDrafts.ts';
 import { draft, ids, laboratoryDrafts, opened, run, theRun } from '../laboratory.ts';
 import { filled, noon, read, readRun } from './drafts.ts';
 
@@ -56,6 +59,60 @@ describe('a syringe', () => {
     const inThatMinute = [overdue, leakCheck('2026-01-01T00:03:00.000Z')];
     const { logbook } = await opened(inThatMinute, laboratoryDrafts(), '2026-01-01T00:00:41.000Z');
     expect(read({}, logbook).warnings.syringeId).toBeUndefined();
+  });
+
+  it('without a date of its own is overdue by the laboratory’s interval, or by the usual one, after its last check', async () => {
+    // Written at 00:03 on 1 January without a date: a check of the year before holds for its twelve months.
+    const undated = syringeIs({ calibrationDueOn: null });
+    expect(await ofSyringe(undated, leakCheck('2025-03-02T12:00:00.000Z'))).toBeUndefined();
+    expect(await ofSyringe(undated, leakCheck('2025-03-01T12:00:00.000Z'))).toBe(
+      'Dedicated 3 L syringe is overdue: leak check was due on 1 Mar 2026.',
+    );
+    const inJanuary = leakCheck('2026-01-20T09:00:00.000Z');
+    expect(await ofSyringe(undated, inJanuary)).toBeUndefined();
+    const monthly = scheduleSet('syringe-leak', { every: { unit: 'months', count: 1 } });
+    expect(await ofSyringe(undated, inJanuary, monthly)).toMatch(/leak check was due on 20 Feb 2026/);
+    // Never noted, it is in arrears since it was added, where the laboratory says that it makes the check.
+    expect(await ofSyringe(undated)).toBeUndefined();
+    expect(await ofSyringe(undated, monthly)).toMatch(/leak check was due on 1 Jan 2026/);
+    const notMade = scheduleSet('syringe-leak', { isMade: false, every: null });
+    expect(await ofSyringe(undated, leakCheck('2025-01-20T09:00:00.000Z'), notMade)).toBeUndefined();
+    // What the certificate names goes before any interval, whenever it was written down.
+    const certified = leakCheck('2025-12-01T09:00:00.000Z', { validUntil: '2026-02-10' });
+    expect(await ofSyringe(undated, certified)).toMatch(/10 Feb 2026/);
+  });
+
+  it('is overdue for its leak check exactly where Today says so', async () => {
+    const dates = [null, '2026-02-01', '2026-05-01'];
+    const checks = [
+      [],
+      ...[null, '2026-02-10', '2026-06-01'].flatMap((validUntil) =>
+        ['2024-12-01T09:00:00.000Z', '2025-12-01T09:00:00.000Z', '2026-01-20T09:00:00.000Z'].map((doneAt) => [
+          leakCheck(doneAt, { validUntil }),
+        ]),
+      ),
+    ];
+    const monthly = scheduleSet('syringe-leak', { every: { unit: 'months', count: 1 } });
+    const notMade = scheduleSet('syringe-leak', { isMade: false, every: null });
+    let overdue = 0;
+    for (const leakCheckDueOn of dates) {
+      for (const done of checks) {
+        for (const schedule of [[], [monthly], [notMade]]) {
+          const { logbook } = await opened([
+            syringeIs({ calibrationDueOn: null, leakCheckDueOn }),
+            ...done,
+            ...schedule,
+          ]);
+          const onToday = dueChecks(logbook, noon, localZone()).find(({ check }) => check === 'syringe-leak');
+          const isOverdue =
+            onToday !== undefined && onToday.due.state === 'overdue' && !isNeverNoted(onToday);
+          const said = read({}, logbook).warnings.syringeId;
+          expect(said !== undefined, JSON.stringify([leakCheckDueOn, done, schedule])).toBe(isOverdue);
+          if (isOverdue) overdue += 1;
+        }
+      }
+    }
+    expect(overdue).toBeGreaterThan(20);
   });
 
   it('that was dropped is to be checked before it is trusted, and is trusted after', async () => {
