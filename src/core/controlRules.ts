@@ -56,6 +56,16 @@ export interface RuleSettings {
 }
 
 /**
+ * How far from 0 the EWMA of z may go, in SD: L standard deviations of the average in the long run, each √(λ/(2 − λ)) of
+ * one run's.
+ * Source: NIST/SEMATECH e-Handbook, 6.3.2.4.
+ * @example ewmaLimit({ lambda: 0.3, limit: 3 }) // 1.2603: the handbook's 52.5884 is 50 + 1.2603 · 2.0539
+ */
+export function ewmaLimit({ lambda: weight, limit }: RuleSettings['ewma']): number {
+  return limit * Math.sqrt(weight / (2 - weight));
+}
+
+/**
  * What the rules remember from run to run, and where they are set. Typed arrays: numbers kept in the fields of an
  * object, or handed from function to function, made a series three times as slow to judge.
  */
@@ -73,8 +83,7 @@ export class RuleMemory {
     this.reals[twoSd] = 2;
     this.reals[threeSd] = 3;
     this.reals[lambda] = ewma.lambda;
-    // L standard deviations of the average in the long run, each √(λ/(2 − λ)) of one run's.
-    this.reals[ewmaBound] = ewma.limit * Math.sqrt(ewma.lambda / (2 - ewma.lambda));
+    this.reals[ewmaBound] = ewmaLimit(ewma);
     this.reals[slack] = cusum.slack;
     this.reals[decision] = cusum.decision;
   }
