@@ -25,6 +25,7 @@ const CompareScreen = lazy(() => import('./compare/compareScreen.tsx'));
 const GuidedScreen = lazy(() => import('./guided/guidedScreen.tsx'));
 const InvestigationScreen = lazy(() => import('./investigation/investigationScreen.tsx'));
 const LaboratoryScreen = lazy(() => import('./laboratory/laboratoryScreen.tsx'));
+const NoticeScreen = lazy(() => import('./notice/noticeScreen.tsx'));
 const TodayScreen = lazy(() => import('./today/todayScreen.tsx'));
 const EquipmentScreen = lazy(() => import('./equipment/equipmentScreen.tsx'));
 const ImportScreen = lazy(() => import('./import/importScreen.tsx'));
@@ -104,6 +105,7 @@ function Pages() {
             <Route component={BenchScreen} path="/bench" />
             <Route component={GuidedScreen} path="/guided" />
             <Route component={CompareScreen} path="/compare/:analyzerId" />
+            <Route component={NoticeScreen} path="/notice/:analyzerId" />
             <Route component={InvestigationScreen} path="/investigation/:runId" />
             <Route component={CheckScreen} path="/check/:check/:about/:runId?/:as?" />
             <Route component={LaboratoryScreen} path="/laboratory/*?" />

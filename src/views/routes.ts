@@ -23,6 +23,9 @@ export const guidedPath = '/guided';
 /** Both routes of one analyzer side by side. */
 export const compareHref = (analyzerId: string) => `/compare/${encodeURIComponent(analyzerId)}`;
 
+/** How soon one analyzer's rules notice a shift. */
+export const noticeHref = (analyzerId: string) => `/notice/${encodeURIComponent(analyzerId)}`;
+
 /** The checks that look into the failure of one run. */
 export const investigationHref = (runId: string) => `/investigation/${encodeURIComponent(runId)}`;
 
@@ -40,6 +43,9 @@ export function checkHref(
     ? path
     : `${path}/${encodeURIComponent(investigates.runId)}/${investigates.check}`;
 }
+
+/** Where a supervisor sets by which rules an analyzer is judged. */
+export const policyPath = (analyzerId: string) => `/laboratory/policy/${encodeURIComponent(analyzerId)}`;
 
 /** Where a laboratory sets how often it makes a check, or that it does not. */
 export const schedulePath = (check: ScheduledCheck) => `/laboratory/schedule/${check}`;

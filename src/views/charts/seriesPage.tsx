@@ -1,10 +1,12 @@
 import { useId, useMemo } from 'react';
+import { Link } from 'wouter';
 import { policyStepsOf } from '../../journal/standing.ts';
 import { CompareLink } from '../compareLink.tsx';
 import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { noticeHref } from '../routes.ts';
 import { buildControlChart } from './buildControlChart.ts';
 import { useChartChoices } from './chartChoices.ts';
 import { type ChartSeries, runsOfSeries } from './chartSeries.ts';
@@ -71,7 +73,14 @@ export function SeriesPage({
           {words.missing}
         </p>
         <p>{words.published}</p>
-        {series.method === 'syringe' ? <CompareLink analyzerId={series.analyzerId} /> : null}
+        {series.method === 'syringe' ? (
+          <div className="line">
+            <CompareLink analyzerId={series.analyzerId} />
+            <p>
+              <Link href={noticeHref(series.analyzerId)}>What would we notice?</Link>
+            </p>
+          </div>
+        ) : null}
         {story.impossible > 0 ? (
           <Notice
             title={`${counted(story.impossible, 'run')} of this series cannot be: left out here, named under Records.`}

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { Link } from 'wouter';
 import { defaultControlPolicy, ruleIds } from '../../core/index.ts';
 import type { EntryBody } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
@@ -6,6 +7,7 @@ import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { changedFields } from '../parts/fieldsInWords.ts';
 import { ruleWords } from '../parts/words.ts';
+import { noticeHref } from '../routes.ts';
 import { PolicyFields } from './policyFields.tsx';
 import { SetBy } from './setBy.tsx';
 import {
@@ -62,6 +64,9 @@ export function PolicyPage({ analyzer, at }: { analyzer: Analyzer; at: string })
         <>
           {set ? <SetBy entry={set} what="Set" /> : <p>Nobody has set it: the usual policy holds.</p>}
           {retired ? <p>The analyzer is retired: its policy stays as it is.</p> : null}
+          <p>
+            <Link href={noticeHref(id)}>What would these rules notice?</Link>
+          </p>
           {differs.length > 0 ? <p>Differs from the usual in: {differs.join(', ')}.</p> : null}
         </>
       }

@@ -14,6 +14,7 @@ import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
 import { inField, plain } from '../parts/figures.ts';
 import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import type { NumberSpec } from '../parts/readNumber.ts';
+import { ruleNumberSpecs } from '../ruleNumbers.ts';
 import { readCount, readNeeded } from './readSetting.ts';
 
 /** Every rule is named in the journal: a later change of the usual policy must not reach a day that is over. */
@@ -96,10 +97,7 @@ const runs = { unit: 'runs', lowest: 2, highest: 200 };
 const specs: Record<Exclude<keyof PolicyDraft, 'limits' | 'smallSample' | 'severity'>, NumberSpec> = {
   baselineSize: { ...runs, name: 'number of runs', example: '20' },
   minimumSize: { ...runs, name: 'number of runs', example: '10' },
-  ewmaLambda: { name: 'weight λ', unit: '', lowest: 0.01, highest: 1, example: '0.2' },
-  ewmaLimit: { name: 'limit L', unit: 'SD', lowest: 0.5, highest: 10, example: '2.86' },
-  cusumSlack: { name: 'slack k', unit: 'SD', lowest: 0, highest: 3, example: '0.5' },
-  cusumDecision: { name: 'limit h', unit: 'SD', lowest: 0.5, highest: 30, example: '4.77' },
+  ...ruleNumberSpecs,
 };
 
 export function readPolicy(draft: PolicyDraft): FormReading<PolicyDraft, WholePolicy> {

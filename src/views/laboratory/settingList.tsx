@@ -3,11 +3,11 @@ import type { Logbook } from '../../journal/logbook.ts';
 import { laboratoryOf, scheduleOf } from '../../journal/standing.ts';
 import { limitsInForce, policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { schedulePath } from '../routes.ts';
+import { policyPath, schedulePath } from '../routes.ts';
 import { checkWords } from '../scheduleWords.ts';
 import { differsFromUsual } from './setPolicy.ts';
 import { madeWords, usualSchedule } from './setSchedule.ts';
-import { limitsPath, policyPath, scheduledChecks, writingPath } from './settings.ts';
+import { limitsPath, scheduledChecks, writingPath } from './settings.ts';
 
 interface Row {
   href: string;

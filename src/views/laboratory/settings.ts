@@ -3,7 +3,6 @@ import type { ScheduledCheck } from '../../journal/entries.ts';
 
 export const writingPath = '/laboratory/writing';
 export const limitsPath = '/laboratory/limits';
-export const policyPath = (analyzerId: string) => `/laboratory/policy/${encodeURIComponent(analyzerId)}`;
 
 /** Every check that can be due, in the order in which Today lists them. */
 export const scheduledChecks = [
