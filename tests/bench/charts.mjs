@@ -118,6 +118,7 @@ async function timeOfAMove(page) {
     const surface = document.querySelector('.control-chart .recharts-surface, .control-chart');
     const area = surface?.getBoundingClientRect();
     if (!surface || !area) throw new Error('there is no chart');
+    /** @type {number[]} */
     const times = [];
     for (let step = 0; step < 200; step += 1) {
       const clientX = area.left + 80 + ((area.width - 180) * ((step * 37) % 200)) / 200;

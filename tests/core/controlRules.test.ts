@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type ControlPolicy, evaluateSeries, type RuleId, ruleIds } from '../../src/core/index.ts';
+import { type ControlPolicy, evaluateSeries, ewmaLimit, type RuleId, ruleIds } from '../../src/core/index.ts';
 import { nistCusum, nistEwma } from '../reference/controlCharts.ts';
 import { inSd, onlyRules, unitBaseline, week, weekly } from './seriesFixtures.ts';
 
@@ -194,5 +194,13 @@ describe('ruleIds', () => {
     const points = weekly([...unitBaseline, 0, inSd(3.5), inSd(3.6)]);
     const signals = evaluateSeries(points, onlyRules(ruleIds)).at(-1)?.signals ?? [];
     expect(signals.map(({ rule }) => rule)).toEqual(['1-2s', '1-3s', '2-2s', 'EWMA', 'CUSUM']);
+  });
+});
+
+describe('ewmaLimit', () => {
+  // NIST/SEMATECH e-Handbook, 6.3.2.4, worked example: λ = 0.3, factor 3, SD 2.0539, limits 50 ± 2.5884. Printed to 4 digits.
+  it('is that of the handbook’s example', () => {
+    expect(50 + ewmaLimit({ lambda: 0.3, limit: 3 }) * 2.0539).toBeCloseTo(52.5884, 3);
+    expect(ewmaLimit({ lambda: 1, limit: 3 })).toBe(3);
   });
 });

@@ -36,6 +36,8 @@ export interface RunRow {
   mean: string;
   sd: string;
   z: string;
+  /** What the rules remember after this run, in SD. */
+  memory: Readonly<Record<'ewma' | 'cusumHigh' | 'cusumLow', string>>;
   signals: readonly FiredRule[];
   word: SeriesRun['word'];
   establishing: boolean;
@@ -89,6 +91,11 @@ function runRow(seriesRun: SeriesRun, quantity: 'va' | 'dlco', scale: SeriesScal
     mean: mean === null ? none : scale.mean(scale.inUnit(mean)),
     sd: sd === null ? none : scale.sd(scale.inUnit(sd)),
     z: z === null ? none : zInTable(z),
+    memory: {
+      ewma: evaluation.ewma === null ? none : zInTable(evaluation.ewma),
+      cusumHigh: sumOf(evaluation.cusumHigh),
+      cusumLow: sumOf(evaluation.cusumLow),
+    },
     signals: voided ? [] : firedRules(seriesRun),
     word,
     establishing: z === null,
@@ -102,6 +109,9 @@ function runRow(seriesRun: SeriesRun, quantity: 'va' | 'dlco', scale: SeriesScal
     former: formerCells(seriesRun, quantity, known.technologists),
   };
 }
+
+/** A sum of CUSUM has no sign: its column says which way. */
+const sumOf = (sum: number | null) => (sum === null ? none : zInTable(sum).replace('+', ''));
 
 function writtenBefore(word: SeriesRun['word'], written: SeriesRun['word'], isAmended: boolean): string {
   if (word === written) return '';

@@ -13,7 +13,7 @@ export function ChartControls({
   isAll: boolean;
   onShow: (shown: Span | null) => void;
 }) {
-  const { axis, showPublished, choose } = useChartChoices();
+  const { axis, showPublished, showMemory, choose } = useChartChoices();
   return (
     <div className="chart-controls">
       <fieldset aria-label="Time shown" className="chart-controls__time">
@@ -39,6 +39,11 @@ export function ChartControls({
           onTick={(isShown) => choose({ showPublished: isShown })}
         />
       ) : null}
+      <TickField
+        checked={showMemory}
+        label="EWMA and CUSUM below"
+        onTick={(isShown) => choose({ showMemory: isShown })}
+      />
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { type ReactNode, useMemo, useRef } from 'react';
 import { ComposedChart, Line, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts';
 import { ChartLayers } from './chartLayers.tsx';
+import { plotSides } from './chartMargins.ts';
 import type { ControlChartModel } from './controlChartModel.ts';
 import { PointDetails } from './pointDetails.tsx';
 import { RunsBehind } from './runsBehind.tsx';
@@ -12,7 +13,7 @@ const flagsHeight = 36;
 /** The library writes both into the element's style, where a style sheet does not reach. */
 const tickStyle = { fontSize: 13, fill: 'var(--quiet)' };
 const activeDot = { r: 8, fill: 'none', stroke: 'var(--accent)', strokeWidth: 2 };
-const margin = { top: 22, right: 76, bottom: 0, left: 0 };
+const margin = { top: 22, right: plotSides.right, bottom: 0, left: 0 };
 
 /** The drawing of one control chart: axes, hover and keyboard by the library, everything else by the layers. */
 export function ControlChart({
@@ -79,7 +80,7 @@ export function ControlChart({
             ticks={valueAxis.ticks}
             tickSize={4}
             type="number"
-            width={52}
+            width={plotSides.left}
           />
           <ChartLayers model={model} />
           <RunsBehind activeId={activeId} chosen={behind} model={model} />

@@ -15,8 +15,14 @@ export interface Column {
 /** What is worked out from the reading: much for VA; nothing for DLCO, unless the analyzer's unit was changed. */
 export type Worked = 'va' | 'dlco-in-other-unit' | 'nothing';
 
+const memoryColumns: readonly Column[] = [
+  { title: 'EWMA', number: true },
+  { title: 'CUSUM up', number: true },
+  { title: 'CUSUM down', number: true },
+];
+
 /** The columns in the order of RunCells: what came out, then what it was judged by, then what it was made from. */
-export function columnsOf(worked: Worked): readonly Column[] {
+export function columnsOf(worked: Worked, memory: boolean): readonly Column[] {
   const offTarget: Column = { title: 'Off target', number: true };
   const reading: Column = { title: 'Reading', number: true };
   const factor: Column = { title: 'Factor', number: true };
@@ -30,6 +36,7 @@ export function columnsOf(worked: Worked): readonly Column[] {
     { title: 'n', number: true },
     { title: 'Mean', number: true },
     { title: 'SD', number: true },
+    ...(memory ? memoryColumns : []),
     ...(worked === 'nothing' ? [] : [reading]),
     { title: 'Room', number: true },
     ...(worked === 'va' ? [factor] : []),
@@ -42,11 +49,14 @@ export function RunCells({
   row,
   worked,
   unit,
+  memory,
   onVoid,
 }: {
   row: RunRow;
   worked: Worked;
   unit: string;
+  /** EWMA and CUSUM are shown as well. */
+  memory: boolean;
   onVoid: () => void;
 }) {
   const { logbook } = useLogbook();
@@ -82,6 +92,13 @@ export function RunCells({
       {figure(row.n)}
       {figure(row.mean)}
       {figure(row.sd)}
+      {memory ? (
+        <>
+          {figure(row.memory.ewma)}
+          {figure(row.memory.cusumHigh)}
+          {figure(row.memory.cusumLow)}
+        </>
+      ) : null}
       {worked === 'nothing' ? null : reading}
       <td data-number>
         {written(<Figure unit="°C" value={row.temperature} />, former.temperature)},{' '}

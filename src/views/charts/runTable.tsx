@@ -2,7 +2,8 @@ import { Fragment, useMemo, useState } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { VoidRun } from '../parts/voidRun.tsx';
-import { buildRunRows, type RunRow } from './buildRunRows.ts';
+import { buildRunRows } from './buildRunRows.ts';
+import { useChartChoices } from './chartChoices.ts';
 import type { ChartSeries, SeriesRun } from './chartSeries.ts';
 import { columnsOf, RemarkLine, RunCells, SavedLine, type Worked } from './runCells.tsx';
 import type { SeriesScale } from './seriesScale.ts';
@@ -22,15 +23,16 @@ export function RunTable({
   scale: SeriesScale;
 }) {
   const { logbook } = useLogbook();
+  const { showMemory } = useChartChoices();
   const [all, setAll] = useState(false);
   const [voiding, setVoiding] = useState('');
   const [saved, setSaved] = useState('');
   const rows = useMemo(
-    () => buildRunRows(runs, series.quantity, scale, logbook),
-    [runs, series.quantity, scale, logbook],
+    () => buildRunRows(all ? runs : runs.slice(-newest), series.quantity, scale, logbook),
+    [all, runs, series.quantity, scale, logbook],
   );
-  const worked = workedFrom(rows, series.quantity, scale.unit);
-  const columns = columnsOf(worked);
+  const worked = workedFrom(runs, series.quantity, scale.unit);
+  const columns = columnsOf(worked, showMemory);
   return (
     <div className="stack">
       <div className="table-frame">
@@ -48,9 +50,15 @@ export function RunTable({
             </tr>
           </thead>
           <tbody>
-            {(all ? rows : rows.slice(0, newest)).map((row) => (
+            {rows.map((row) => (
               <Fragment key={row.id}>
-                <RunCells onVoid={() => setVoiding(row.id)} row={row} unit={scale.unit} worked={worked} />
+                <RunCells
+                  memory={showMemory}
+                  onVoid={() => setVoiding(row.id)}
+                  row={row}
+                  unit={scale.unit}
+                  worked={worked}
+                />
                 <RemarkLine columns={columns.length} row={row} />
                 {saved === row.id && row.voided !== null ? (
                   <SavedLine columns={columns.length}>Saved: the run of {row.when} is voided.</SavedLine>
@@ -77,10 +85,10 @@ export function RunTable({
           </tbody>
         </table>
       </div>
-      {all || rows.length <= newest ? null : (
+      {all || runs.length <= newest ? null : (
         <div>
           <button onClick={() => setAll(true)} type="button">
-            Show all {counted(rows.length, 'run')}
+            Show all {counted(runs.length, 'run')}
           </button>
         </div>
       )}
@@ -88,7 +96,7 @@ export function RunTable({
   );
 }
 
-function workedFrom(rows: readonly RunRow[], quantity: ChartSeries['quantity'], unit: string): Worked {
+function workedFrom(runs: readonly SeriesRun[], quantity: ChartSeries['quantity'], unit: string): Worked {
   if (quantity === 'va') return 'va';
-  return rows.some(({ reading }) => reading.unit !== unit) ? 'dlco-in-other-unit' : 'nothing';
+  return runs.some(({ run }) => run.body.reading.dlcoUnit !== unit) ? 'dlco-in-other-unit' : 'nothing';
 }

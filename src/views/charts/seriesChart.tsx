@@ -1,12 +1,15 @@
 import { useId, useMemo, useState } from 'react';
 import { type ChartStory, timeSpan } from './buildControlChart.ts';
+import { buildMemoryPanels } from './buildMemoryPanels.ts';
 import { buildStrip } from './buildStrip.ts';
+import { useChartChoices } from './chartChoices.ts';
 import { ChartControls } from './chartControls.tsx';
 import type { Span } from './chartWindow.ts';
 import { ControlChart } from './controlChart.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
 import { bandSentence, type SeriesWords, shownSentence } from './describeSeries.ts';
 import { failureSpans } from './failureSpans.ts';
+import { MemoryPanels } from './memoryPanels.tsx';
 import { SignalPanel } from './signalPanel.tsx';
 import { idsBehind } from './signalsShown.ts';
 import { ZoomStrip } from './zoomStrip.tsx';
@@ -28,9 +31,14 @@ export function SeriesChart({
   onShow: (shown: Span | null) => void;
 }) {
   const descriptionId = useId();
+  const { showMemory } = useChartChoices();
   const [signalAt, setSignalAt] = useState('');
   const { from, to, whole } = model;
   const strip = useMemo(() => stripOf(story), [story]);
+  const panels = useMemo(
+    () => (showMemory ? buildMemoryPanels(story.runs, story.policySteps, { from, to }) : []),
+    [showMemory, story, from, to],
+  );
   const isAll = from === whole.from && to === whole.to;
   const shown = isAll ? null : { from, to };
   const chosen = story.runs.find(({ run }) => run.id === signalAt);
@@ -47,6 +55,7 @@ export function SeriesChart({
         onChoose={setSignalAt}
         scale={story.scale}
       />
+      {showMemory ? <MemoryPanels panels={panels} /> : null}
       <ZoomStrip onShow={onShow} shown={shown} strip={strip} whole={whole} />
       <figcaption className="chart-caption">
         <span className="for-readers" id={descriptionId}>

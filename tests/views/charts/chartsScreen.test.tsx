@@ -1,10 +1,11 @@
 import { render, screen, waitFor, within } from '@testing-library/react';
 import userEvent from '@testing-library/user-event';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { Router } from 'wouter';
 import { memoryLocation } from 'wouter/memory-location';
 import type { Entry, EntryDraft } from '../../../src/journal/entries.ts';
 import { type LogbookHandle, type LogbookSnapshot, StorageProblem } from '../../../src/store/openLogbook.ts';
+import { readSessionChoice } from '../../../src/store/sessionChoice.ts';
 import { useChartChoices } from '../../../src/views/charts/chartChoices.ts';
 import ChartsScreen from '../../../src/views/charts/chartsScreen.tsx';
 import { LogbookProvider } from '../../../src/views/logbookContext.tsx';
@@ -171,6 +172,23 @@ describe('how much is shown, and on which axis', () => {
     view.unmount();
     openAt(`/charts/${analyzerId}/patient-test/dlco`, weeklyRuns(steadyVa));
     expect(screen.getByRole('checkbox', { name: 'z in place of values' })).toBeChecked();
+  });
+
+  it('shows EWMA and CUSUM below, in the table too, also after a reload', async () => {
+    vi.stubGlobal(
+      'ResizeObserver',
+      class {
+        observe() {}
+        disconnect() {}
+      },
+    );
+    openAt(vaPath, weeklyRuns(steadyVa));
+    await userEvent.click(screen.getByRole('checkbox', { name: 'EWMA and CUSUM below' }));
+    expect(screen.getByRole('img', { name: /^EWMA of z\. EWMA .* within its limit of 0\.95/ })).toBeVisible();
+    expect(screen.getByRole('img', { name: /^CUSUM of z/ })).toBeVisible();
+    expect(screen.getByRole('columnheader', { name: 'CUSUM up' })).toBeVisible();
+    expect(readSessionChoice('charts showMemory')).toBe('on');
+    vi.unstubAllGlobals();
   });
 
   it('lists the runs behind a chosen signal, each the way to its page', async () => {
