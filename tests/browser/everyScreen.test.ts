@@ -17,7 +17,6 @@ beforeAll(async () => {
   await page.goto(profile.at('/today', '?demonstration'));
   // The laboratory is made up on its first opening.
   await page.getByRole('heading', { level: 1, name: 'Today' }).waitFor({ timeout: 60_000 });
-  page.setDefaultTimeout(10_000);
 });
 afterAll(() => profile.close());
 

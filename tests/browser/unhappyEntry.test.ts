@@ -82,7 +82,6 @@ describe('entry at the bench', () => {
   let profile: Profile;
   beforeEach(async () => {
     profile = await openProfile();
-    profile.page.setDefaultTimeout(9000);
     await profile.page.emulateMedia({ reducedMotion: 'reduce' });
     await setUpLaboratory(profile, analyzer);
   });

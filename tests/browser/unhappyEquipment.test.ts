@@ -20,7 +20,6 @@ describe('equipment that is not in order', () => {
   let profile: Profile;
   beforeEach(async () => {
     profile = await openProfile();
-    profile.page.setDefaultTimeout(9000);
     await profile.page.emulateMedia({ reducedMotion: 'reduce' });
     await setUpLaboratory(profile, { label: 'Room 2', fixedFactor: '1' });
   });

@@ -8,9 +8,12 @@ import {
   goTo,
   lastRuns,
   recordRun,
+  sayWhy,
   setUpLaboratory,
   typeRun,
   verdictPanel,
+  writeAction,
+  writeLookBack,
 } from './steps.ts';
 
 /** With the fixed factor 1 and 110 mL of dead space the simulated VA is the reported one less 0.11 L. */
@@ -178,17 +181,24 @@ describe('a run that was recorded', () => {
     await shoot(page, 'unhappy-today-failing');
 
     await goTo(page, 'Review');
+    await page.getByText('It cannot be closed yet:').waitFor();
+    await writeAction(page, 'Coupling pressed home.');
+    await page.getByRole('button', { name: 'Write down the review…' }).click();
+    await page.getByRole('button', { name: 'Write it down' }).click();
+    await page.getByText('This needs a supervisor.').waitFor();
     const supervisor = page.getByLabel('Supervisor');
-    await supervisor.waitFor();
     expect(
       (await supervisor.locator('option').allTextContents()).filter((name) => name !== 'Choose…'),
     ).toEqual(['AE  Ada Example']);
-    await page.getByLabel('Why it may be closed').fill('The repeat passes; the coupling was loose.');
-    await page.getByRole('button', { name: 'Close failure' }).click();
-    await page.getByText('This needs a supervisor.').waitFor();
-    await supervisor.selectOption({ label: 'AE  Ada Example' });
+    await page.getByRole('button', { name: 'Leave it' }).click();
+    await writeLookBack(page, 'AE  Ada Example');
+    await goTo(page, 'Bench');
+    await run(page, 'Room 2', '3.13');
+    await goTo(page, 'Review');
+    await sayWhy(page, { cause: 'The coupling was loose.', reason: 'The run after it passes.' });
     await page.getByLabel('New passphrase').fill('a few plain words');
     await page.getByLabel('The same again').fill('a few plain words');
+    expect(await axe(page)).toEqual([]);
     await page.getByRole('button', { name: 'Close failure' }).click();
     await page.getByText('None. A failure opens by itself').waitFor();
     await goTo(page, 'Today');
