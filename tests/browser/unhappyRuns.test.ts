@@ -49,7 +49,6 @@ describe('a run that was recorded', () => {
   let profile: Profile;
   beforeEach(async () => {
     profile = await openProfile();
-    profile.page.setDefaultTimeout(9000);
     await profile.page.emulateMedia({ reducedMotion: 'reduce' });
     await setUpLaboratory(profile, { label: 'Room 2', fixedFactor: '1' });
   });
