@@ -19,6 +19,10 @@ export function useRunLengths(questions: readonly RunLengthQuestion[]): {
 } {
   const { subscribe, getState } = theDesk();
   const askAgain = useCallback(() => theDesk().ask(questions), [questions]);
-  useEffect(askAgain, [askAgain]);
+  useEffect(() => {
+    askAgain();
+    // Whoever leaves the page waits for nothing more: the bench has the processor to itself.
+    return () => theDesk().ask([]);
+  }, [askAgain]);
   return { ...useSyncExternalStore(subscribe, getState), askAgain };
 }

@@ -69,6 +69,17 @@ describe('RunLengthDesk', () => {
     expect(answer.mock.calls.map(([{ shiftSd }]) => shiftSd)).toEqual([1, 3]);
   });
 
+  it('works out nothing more once nobody waits', async () => {
+    const letGo: (() => void)[] = [];
+    const answer = vi.fn(() => new Promise<number>((resolve) => letGo.push(() => resolve(44))));
+    const desk = new RunLengthDesk(answer);
+    desk.ask([first, second]);
+    desk.ask([]);
+    letGo.shift()?.();
+    await vi.waitFor(() => expect(desk.getState().known.size).toBe(1));
+    expect(answer).toHaveBeenCalledTimes(1);
+  });
+
   it('says why nothing is worked out any more, and tries again when it is asked again', async () => {
     let isBroken = true;
     const desk = new RunLengthDesk(async () => {
