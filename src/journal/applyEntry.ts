@@ -80,6 +80,19 @@ function change<T extends { history: Entry[] }>(
   return null;
 }
 
+function voidOnce<T extends Pick<LoggedRun, 'voided'>>(
+  kept: Map<string, T>,
+  id: string,
+  { at, by, body: { reason } }: EntryOf<'run-voided' | 'import-voided' | 'check-voided'>,
+  what: string,
+): Complaint {
+  const known = kept.get(id);
+  if (!known) return `Voids ${what} ${id}, which is not in the logbook.`;
+  if (known.voided) return `Voids ${what} ${id} a second time; the first time counts.`;
+  kept.set(id, { ...known, voided: { at, by, reason } });
+  return null;
+}
+
 /** Their role as it was then: a later change of role is not applied yet. */
 function supervisorsOnly(entry: Entry, { technologists }: Draft, doing: string): Complaint {
   return technologists.get(entry.by)?.role === 'technologist'
@@ -128,13 +141,8 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
         { entry, amendments: [], voided: null, setAside: null },
         'Run',
       );
-    case 'run-voided': {
-      const run = draft.runs.get(entry.body.runId);
-      if (!run) return `Voids run ${entry.body.runId}, which is not in the logbook.`;
-      if (run.voided) return `Voids run ${entry.body.runId} a second time; the first time counts.`;
-      run.voided = { at: entry.at, by: entry.by, reason: entry.body.reason };
-      return null;
-    }
+    case 'run-voided':
+      return voidOnce(draft.runs, entry.body.runId, entry, 'run');
     case 'run-amended': {
       const run = draft.runs.get(entry.body.runId);
       if (!run) return `Amends run ${entry.body.runId}, which is not in the logbook.`;
@@ -148,16 +156,8 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
         { id: entry.body.batchId, entry, voided: null },
         'Import',
       );
-    case 'import-voided': {
-      const batch = draft.imports.get(entry.body.batchId);
-      if (!batch) return `Voids import ${entry.body.batchId}, which is not in the logbook.`;
-      if (batch.voided) return `Voids import ${entry.body.batchId} a second time; the first time counts.`;
-      draft.imports.set(batch.id, {
-        ...batch,
-        voided: { at: entry.at, by: entry.by, reason: entry.body.reason },
-      });
-      return null;
-    }
+    case 'import-voided':
+      return voidOnce(draft.imports, entry.body.batchId, entry, 'import');
     case 'key-registered': {
       const complaint = keepFirst(draft.keys, entry.body.keyId, entry, 'Key');
       if (complaint !== null || entry.by === entry.body.technologistId) return complaint;
@@ -198,16 +198,8 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
         { id: entry.body.checkId, entry, voided: null },
         'Check',
       );
-    case 'check-voided': {
-      const check = draft.checks.get(entry.body.checkId);
-      if (!check) return `Voids check ${entry.body.checkId}, which is not in the logbook.`;
-      if (check.voided) return `Voids check ${entry.body.checkId} a second time; the first time counts.`;
-      draft.checks.set(check.id, {
-        ...check,
-        voided: { at: entry.at, by: entry.by, reason: entry.body.reason },
-      });
-      return null;
-    }
+    case 'check-voided':
+      return voidOnce(draft.checks, entry.body.checkId, entry, 'check');
     case 'schedule-set':
       return (
         keepFirst(draft.schedules, entry.body.scheduleId, entry, 'Schedule') ??
