@@ -17,7 +17,7 @@ export function Answers({
   answers: NoticeAnswers;
 }) {
   const { tables, falseAlarms, budget, notes, howOften, problem, askAgain } = answers;
-  if (budget === null) return <NoRuns label={label} />;
+  if (tables.length === 0) return <NoRuns label={label} />;
   return (
     <div className="stack stack--loose">
       <h2 className="notice-title">{label}</h2>

@@ -2,10 +2,22 @@ import { TableFrame } from '../parts/tableFrame.tsx';
 import type { BudgetTable } from './buildBudget.ts';
 
 /** How well a simulated VA can be known at best, and what that says of the SD of the runs. */
-export function Budget({ table }: { table: BudgetTable }) {
+export function Budget({ table }: { table: BudgetTable | null }) {
   return (
     <section className="stack group">
       <h3>How well a simulated VA can be known</h3>
+      {table === null ? (
+        <p>No budget: the room or the VA of the newest run lies at the edge of what can be.</p>
+      ) : (
+        <Sources table={table} />
+      )}
+    </section>
+  );
+}
+
+function Sources({ table }: { table: BudgetTable }) {
+  return (
+    <>
       <p>{table.of}</p>
       <TableFrame label="Uncertainty budget">
         <table className="notice-table">
@@ -41,6 +53,6 @@ export function Budget({ table }: { table: BudgetTable }) {
         {table.thresholds} By the GUM: each source may lie anywhere within its bounds. Syringe and barometer
         as published, temperature and dead space as is common practice.
       </p>
-    </section>
+    </>
   );
 }

@@ -40,6 +40,7 @@ const sourceWords: Record<UncertaintySource, string> = {
   display: 'Display of VA',
 };
 
+/** Null where there is no run, or where the newest lies at the edge of what can be and its sources cannot be varied. */
 export function buildBudget(spreads: readonly RouteSpreads[]): BudgetTable | null {
   const newest = spreads
     .map((spread) => spread.newest)
@@ -47,6 +48,7 @@ export function buildBudget(spreads: readonly RouteSpreads[]): BudgetTable | nul
   const run = newest.at(-1);
   if (run === undefined) return null;
   const budget = budgetOf(run);
+  if (budget === null) return null;
   const { leastL, mostL } = expectedSpread(budget);
   return {
     of: `Of a simulated VA such as that of ${day(run.body.madeAt)}.`,
@@ -57,17 +59,23 @@ export function buildBudget(spreads: readonly RouteSpreads[]): BudgetTable | nul
   };
 }
 
-function budgetOf({ simulation }: LoggedRun): UncertaintyBudget {
+/** A room at 0 °C or a VA below the display step, as a foreign entry may hold, cannot be lowered by what they are uncertain by. */
+function budgetOf({ simulation }: LoggedRun): UncertaintyBudget | null {
   const { reading, ambient, conversion, syringe, analyzerDeadSpaceL } = simulation;
-  return uncertaintyBudget({
-    reportedVaL: reading.vaL,
-    reportedAs: reading.vaReportedAs,
-    ambient,
-    conversion,
-    syringeDeadSpaceL: syringe.deadSpaceL,
-    analyzerDeadSpaceL,
-    inspiredVolumeL: reduceRun(simulation).inspiredVolumeL,
-  });
+  try {
+    return uncertaintyBudget({
+      reportedVaL: reading.vaL,
+      reportedAs: reading.vaReportedAs,
+      ambient,
+      conversion,
+      syringeDeadSpaceL: syringe.deadSpaceL,
+      analyzerDeadSpaceL,
+      inspiredVolumeL: reduceRun(simulation).inspiredVolumeL,
+    });
+  } catch (problem) {
+    if (problem instanceof RangeError) return null;
+    throw problem;
+  }
 }
 
 const rowOf = ({ source, halfWidth, standardL, share }: UncertaintyContribution): BudgetRow => ({

@@ -17,9 +17,10 @@ import { howOften } from './runsPerWeek.ts';
 import { useRunLengths } from './useRunLengths.ts';
 
 export interface NoticeAnswers {
+  /** Empty where the analyzer has no run. */
   tables: readonly NoticeTable[];
   falseAlarms: readonly FalseAlarmRow[];
-  /** Null where the analyzer has no run. */
+  /** Null where the newest run allows none. */
   budget: BudgetTable | null;
   notes: readonly string[];
   howOften: string;

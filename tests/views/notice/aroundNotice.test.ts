@@ -178,6 +178,16 @@ describe('the uncertainty budget', () => {
     expect(said(null, 7)?.[0]).toBe('Patient test: 7 accepted runs, too few to compare.');
   });
 
+  it('is none where the newest run lies at the edge of what can be', async () => {
+    // 4 mL, and 5 mL of them unknown.
+    expect(buildBudget(await spreadsOf([run(0, 0.004)]))).toBeNull();
+    const frozen = run(0, 3, {
+      ambient: { temperatureC: 0.5, barometricMmHg: 760 },
+      conversion: { kind: 'computed', assumed: 'ATPS' },
+    });
+    expect(buildBudget(await spreadsOf([frozen]))).toBeNull();
+  });
+
   it('is that of the newest run of either route', async () => {
     const spreads = await spreadsOf([...tenPairs(), builtInRun(15, 3)]);
     expect(buildBudget(spreads)?.of).toBe('Of a simulated VA such as that of 20 Apr 2026.');

@@ -6,7 +6,7 @@ import type { EntryDraft } from '../../../src/journal/entries.ts';
 import NoticeScreen from '../../../src/views/notice/noticeScreen.tsx';
 import { noticeHref, policyPath } from '../../../src/views/routes.ts';
 import { axe } from '../charts/axe.ts';
-import { ids, tenGoodRuns, week } from '../laboratory.ts';
+import { ids, run, tenGoodRuns, week } from '../laboratory.ts';
 import { entriesOf, openStore, show, staffed } from '../onLogbook.tsx';
 import { policySet, policyWith } from '../settingDrafts.ts';
 
@@ -129,6 +129,13 @@ describe('what would we notice', () => {
     ).toBeVisible();
     expect(rowsOf(va)[2]?.[1]).toBe('never: no rule on');
     expect(rowsOf('False alarms')[1]).toEqual(['none']);
+  });
+
+  it('stands without a budget where the newest run allows none', async () => {
+    await open([...tenGoodRuns(), run(10, 0.004), policySet(week(0), only13)]);
+    await computed();
+    expect(screen.getByText(/^No budget: the room or the VA of the newest run/)).toBeVisible();
+    expect(rowsOf(va)).toHaveLength(6);
   });
 
   it('says what will stand here before the first run, and what an address without an analyzer is', async () => {
