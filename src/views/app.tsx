@@ -34,6 +34,7 @@ const RecoveryScreen = lazy(() => import('./recovery/recoveryScreen.tsx'));
 const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
 const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
 const RunScreen = lazy(() => import('./run/runScreen.tsx'));
+const SignOffScreen = lazy(() => import('./signOff/signOffScreen.tsx'));
 const DemonstrationSetUp = lazy(() => import('./records/demonstrationSetUp.tsx'));
 
 export function App({ handle, demonstration }: { handle: LogbookHandle; demonstration: boolean }) {
@@ -111,6 +112,7 @@ function Pages() {
             <Route component={LaboratoryScreen} path="/laboratory/*?" />
             <Route component={ChartsScreen} path="/charts/*?" />
             <Route component={ReviewScreen} path="/review/*?" />
+            <Route component={SignOffScreen} path="/sign-off/*?" />
             <Route component={EquipmentScreen} path="/equipment/*?" />
             <Route component={RecordsScreen} path="/records" />
             <Route component={ImportScreen} path="/import" />

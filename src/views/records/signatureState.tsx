@@ -7,19 +7,21 @@ import { signatureSentence } from '../parts/signatureSentence.ts';
 import { whatItProves } from '../parts/signing.tsx';
 import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
 
-/** How many closings are signed, and each whose signature does not verify. */
+/** How many closings and sign-offs are signed, and each whose signature does not verify. */
 export function SignatureState() {
   const checks = useSignatureChecks();
   const countOf = (verdict: SignatureCheck['verdict']) =>
     checks?.filter((check) => check.verdict === verdict).length ?? '…';
+  const ofKind = (kind: SignatureCheck['entry']['kind']) =>
+    checks?.filter(({ entry }) => entry.kind === kind).length ?? '…';
   const wrong = checks?.filter(({ verdict }) => verdict !== 'valid' && verdict !== 'unsigned') ?? [];
   return (
     <section className="stack group">
       <h2>Signatures</h2>
       <p>
-        A supervisor signs a closing with a passphrase of their own. In every copy the signature shows that
-        the closing was made with the key registered in that person’s name and that no word of it was changed
-        since. {whatItProves}
+        A supervisor signs a closing and a sign-off with a passphrase of their own. In every copy the
+        signature shows that it was made with the key registered in that person’s name and that no word of it
+        was changed since. {whatItProves}
       </p>
       <p>
         It does not show who sat at the workstation when the key was registered: each registration, with its
@@ -27,7 +29,8 @@ export function SignatureState() {
       </p>
       <FigureList
         rows={[
-          { name: 'Closings', value: checks?.length ?? '…' },
+          { name: 'Closings', value: ofKind('failure-closed') },
+          { name: 'Sign-offs', value: ofKind('period-signed') },
           { name: 'Signed and verified', value: countOf('valid') },
           { name: 'Not signed', value: countOf('unsigned') },
           { name: 'Do not verify', value: checks ? wrong.length : '…' },
@@ -37,6 +40,11 @@ export function SignatureState() {
     </section>
   );
 }
+
+const kindWords: Record<SignatureCheck['entry']['kind'], string> = {
+  'failure-closed': 'Closing',
+  'period-signed': 'Sign-off',
+};
 
 function Wrong({ checks }: { checks: readonly SignatureCheck[] }) {
   const { logbook } = useLogbook();
@@ -49,8 +57,8 @@ function Wrong({ checks }: { checks: readonly SignatureCheck[] }) {
       <ul className="plain-list">
         {checks.map((check) => (
           <li key={check.entry.hash}>
-            Closing of {dayAndTime(check.entry.at, check.entry.zone)}: {signatureSentence(check, logbook)}{' '}
-            <span className="hash quiet">Entry {check.entry.id}</span>
+            {kindWords[check.entry.kind]} of {dayAndTime(check.entry.at, check.entry.zone)}:{' '}
+            {signatureSentence(check, logbook)} <span className="hash quiet">Entry {check.entry.id}</span>
           </li>
         ))}
       </ul>

@@ -3,13 +3,14 @@ import { Link, useParams } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import type { Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { ChangedAfterSignOff } from '../parts/changedAfterSignOff.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
 import { counted, day } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
-import { runHref } from '../routes.ts';
+import { runHref, signOffHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 import { failureAddress } from './failureAddress.ts';
 import { FailureStory } from './failureStory.tsx';
@@ -32,7 +33,13 @@ export default function ReviewScreen() {
     <Spread
       left={
         <div className="stack stack--loose">
-          <h1>Review</h1>
+          <header className="stack">
+            <h1>Review</h1>
+            <p>
+              <Link href={signOffHref()}>What is new since the last sign-off, to be signed</Link>
+            </p>
+          </header>
+          <ChangedAfterSignOff />
           <section className="stack">
             <h2>Open failures</h2>
             {open.length === 0 ? (

@@ -4,6 +4,7 @@ import type { LoggedRun } from '../../journal/logbook.ts';
 import { formerValues, initialsIn } from '../amendments.ts';
 import { quantities } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { SignOffOfRun } from '../parts/changedAfterSignOff.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
@@ -51,6 +52,7 @@ export function RunAsItStands({
           ))}
         </p>
         <InvestigationOfRun run={run} />
+        <SignOffOfRun run={run} />
       </header>
       {voided ? (
         <Notice

@@ -1,0 +1,207 @@
+import { useState } from 'react';
+import { Link } from 'wouter';
+import type { LoggedRun } from '../../journal/logbook.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { TextAreaField, TickField } from '../parts/field.tsx';
+import { civilDay, counted } from '../parts/figures.ts';
+import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
+import { TableFrame } from '../parts/tableFrame.tsx';
+import { quantityWords, routeWords } from '../parts/words.ts';
+import { seriesPath, signOffHref } from '../routes.ts';
+import type { WorkPage } from './buildWorklist.ts';
+import type { SeriesFigures } from './periodFigures.ts';
+import type { SignOffInHand } from './useSignOff.ts';
+import type { Gap } from './weeksWithoutRun.ts';
+
+/** The right page: all that is new about one analyzer, or about the laboratory as a whole. */
+export function WorkPageView({ page, inHand }: { page: WorkPage; inHand: SignOffInHand }) {
+  const { id, label, analyzer, stamp, runs, passed, series, gaps, groups, count } = page;
+  const { draft, change, tick, worklist } = inHand;
+  const next = nextToLookThrough(worklist?.pages ?? [], page, draft.seen);
+  return (
+    <article className="stack stack--loose">
+      <header className="stack">
+        <h1>{label}</h1>
+        {count === 0 ? <p className="quiet">Nothing new was written about it.</p> : null}
+        {analyzer === null ? null : <p>{passed}</p>}
+      </header>
+      {analyzer !== null && series.length > 0 ? (
+        <Figures analyzerId={analyzer.id} label={label} series={series} />
+      ) : null}
+      {gaps.length > 0 ? <Gaps gaps={gaps} /> : null}
+      {runs.length > 0 ? <NewRuns label={label} runs={runs} /> : null}
+      {groups.map(({ id: group, title, lines }) => (
+        <section className="stack group" key={group}>
+          <h2>{title}</h2>
+          <ul className="work-lines">
+            {lines.map(({ key, sentence, written }) => (
+              <li key={key}>
+                {sentence} <span className="quiet small">{written}</span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ))}
+      <section className="stack group">
+        {analyzer === null ? null : (
+          <TextAreaField
+            label={`On ${label}`}
+            onText={(text) => change({ comments: { ...draft.comments, [id]: text } })}
+            value={draft.comments[id] ?? ''}
+          />
+        )}
+        <TickField
+          checked={draft.seen.includes(stamp)}
+          label={`${label}: looked through`}
+          onTick={(ticked) => tick(stamp, ticked)}
+        />
+        {next === null ? null : (
+          <p>
+            Next: <Link href={signOffHref(next.id)}>{next.label}</Link>
+          </p>
+        )}
+      </section>
+    </article>
+  );
+}
+
+/** The next page down the list that was not looked through, and from its end again from the top. */
+function nextToLookThrough(pages: readonly WorkPage[], now: WorkPage, seen: readonly string[]) {
+  const at = pages.findIndex(({ id }) => id === now.id);
+  const inTurn = [...pages.slice(at + 1), ...pages.slice(0, Math.max(0, at))];
+  return inTurn.find(({ stamp }) => !seen.includes(stamp)) ?? null;
+}
+
+function Figures({
+  analyzerId,
+  label,
+  series,
+}: {
+  analyzerId: string;
+  label: string;
+  series: readonly SeriesFigures[];
+}) {
+  return (
+    <section className="stack group">
+      <h2>Against the baseline</h2>
+      <TableFrame label={`${label}: new runs against the baseline`}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Series</th>
+              <th data-number scope="col">
+                Runs
+              </th>
+              <th data-number scope="col">
+                Mean
+              </th>
+              <th data-number scope="col">
+                SD
+              </th>
+              <th data-number scope="col">
+                CV
+              </th>
+              <th scope="col">Limits in force</th>
+              <th scope="col">Mean off by</th>
+            </tr>
+          </thead>
+          <tbody>
+            {series.map((one) => (
+              <tr key={one.key}>
+                <th scope="row">
+                  <Link href={seriesPath({ analyzerId, ...one.series })}>
+                    {quantityWords[one.series.quantity]}
+                  </Link>{' '}
+                  <span className="unit">{one.unit}</span> <br />
+                  <span className="quiet small">
+                    {routeWords[one.series.route]}
+                    {one.stretch === '' ? '' : `, ${one.stretch}`}
+                  </span>
+                </th>
+                <td data-number>{one.count}</td>
+                <td data-number>{one.mean}</td>
+                <td data-number>{one.sd}</td>
+                <td data-number data-nowrap>
+                  {one.cv}
+                </td>
+                <td>{one.baseline}</td>
+                <td>{one.off}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableFrame>
+      <p className="quiet small">
+        Of the new runs that count: none that was voided or set aside. Failing runs are among them.
+      </p>
+    </section>
+  );
+}
+
+function Gaps({ gaps }: { gaps: readonly Gap[] }) {
+  return (
+    <section className="stack group">
+      <h2>Weeks without a run</h2>
+      <ul className="work-lines">
+        {gaps.map(({ from, to, weeks, isOutOfService }) => (
+          <li key={from}>
+            {civilDay(from)} to {civilDay(to)}: {counted(weeks, 'week')}
+            {isOutOfService ? ', out of service' : ''}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const fewest = 30;
+
+/** Newest first; an import of years is not drawn whole unless it is asked for. */
+function NewRuns({ runs, label }: { runs: readonly LoggedRun[]; label: string }) {
+  const { logbook, assessments } = useLogbook();
+  const [showsAll, setShowsAll] = useState(false);
+  const newest = runs.toReversed();
+  const shown = showsAll ? newest : newest.slice(0, fewest);
+  return (
+    <section className="stack group">
+      <h2>Runs recorded</h2>
+      <TableFrame label={`${label}: new runs`}>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Made at</th>
+              <th scope="col">Route</th>
+              <th scope="col">Verdict</th>
+              <th scope="col">By</th>
+              <th scope="col">Comment</th>
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((run) => (
+              <tr key={run.id}>
+                <td data-nowrap>
+                  <RunLink run={run} technologists={logbook.technologists} />
+                </td>
+                <td>{routeWords[run.body.route]}</td>
+                <td>
+                  <RunVerdict assessments={assessments} run={run} />
+                </td>
+                <td>
+                  <TechnologistOf run={run} technologists={logbook.technologists} />
+                </td>
+                <td>{run.body.comment}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableFrame>
+      {shown.length < newest.length ? (
+        <div className="line">
+          <button onClick={() => setShowsAll(true)} type="button">
+            Show {counted(newest.length - shown.length, 'earlier run')}
+          </button>
+        </div>
+      ) : null}
+    </section>
+  );
+}

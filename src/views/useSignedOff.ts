@@ -1,0 +1,18 @@
+import type { Entry } from '../journal/entries.ts';
+import { useLogbook } from './logbookContext.tsx';
+import { type ChangeAfterSignOff, type Coverage, changesAfterSignOff, coverageOf } from './signedOff.ts';
+
+/** By the entries, of which every snapshot has its own list. */
+const known = new WeakMap<readonly Entry[], { coverage: Coverage; changes: readonly ChangeAfterSignOff[] }>();
+
+/** What the sign-offs cover, and what was changed under them since: looked at once for each state of the journal. */
+export function useSignedOff() {
+  const { snapshot, logbook } = useLogbook();
+  const { entries } = snapshot;
+  const found = known.get(entries);
+  if (found !== undefined) return found;
+  const coverage = coverageOf(entries, logbook.signOffs);
+  const signedOff = { coverage, changes: changesAfterSignOff(logbook, entries, coverage) };
+  known.set(entries, signedOff);
+  return signedOff;
+}
