@@ -4,7 +4,16 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { shoot } from './chromium.ts';
 import { openedProfiles } from './openedProfiles.ts';
-import { recordRun, setUpLaboratory, typeRun } from './steps.ts';
+import {
+  dayFromToday,
+  goTo,
+  recordRun,
+  sayWhy,
+  setUpLaboratory,
+  typeRun,
+  writeAction,
+  writeLookBack,
+} from './steps.ts';
 
 const { opened, folder } = openedProfiles();
 
@@ -30,8 +39,15 @@ describe('a supervisor’s signature', () => {
     await page.getByRole('button', { name: 'Register the passphrase' }).click();
     await page.getByText('registered on this workstation').waitFor();
 
-    await page.getByRole('link', { name: 'Review' }).click();
-    await page.getByLabel('Why it may be closed').fill('The next run lies inside.');
+    await goTo(page, 'Review');
+    await writeAction(page, 'Coupling tightened.', 'AE  Ada Example');
+    await writeLookBack(page, 'AE  Ada Example', `${dayFromToday(-1)}T08:00`);
+    await goTo(page, 'Bench');
+    // 3.49 · 0.8928 − 0.110 = 3.006 L.
+    await typeRun(page, { ...outOfLimits, va: '3.49' });
+    await recordRun(page);
+    await goTo(page, 'Review');
+    await sayWhy(page, { cause: 'A loose coupling.', reason: 'The next run lies inside.' });
     await page.getByLabel('Supervisor').selectOption({ label: 'AE  Ada Example' });
     await page.getByLabel('Passphrase', { exact: true }).fill('four grey heron');
     await page.getByRole('button', { name: 'Close failure' }).click();
@@ -60,8 +76,8 @@ describe('a supervisor’s signature', () => {
     const second = await opened();
     await second.page.goto(second.at('/'));
     await second.page.getByLabel('Backup file').setInputFiles(file);
-    await second.page.getByRole('button', { name: 'Add 6 entries' }).click();
-    await second.page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    await second.page.getByRole('button', { name: 'Add 10 entries' }).click();
+    await second.page.getByRole('navigation', { name: 'Screens' }).waitFor();
     await second.page.goto(second.at('/review'));
     await second.page.getByText(/^Signed by AE, verified/).waitFor();
     await second.page.getByRole('link', { name: 'Records' }).click();

@@ -140,3 +140,31 @@ export function dayFromToday(days: number): string {
 
 export const lastRuns = (page: Page, analyzer: string) =>
   page.getByRole('region', { name: new RegExp(`^Last runs of ${analyzer}`) }).first();
+
+/** On the page of a failure: what was done about it, by whoever is in hand. */
+export async function writeAction(page: Page, what: string, writtenBy?: string) {
+  await page.getByRole('button', { name: 'Write down an action…' }).click();
+  const form = page.getByRole('form', { name: 'Write down what was done' });
+  await form.getByLabel('What was done').fill(what);
+  await form.getByLabel('Done by').selectOption({ label: 'Somebody else, such as service' });
+  if (writtenBy !== undefined) await form.getByLabel('Written by').selectOption({ label: writtenBy });
+  await form.getByRole('button', { name: 'Write it down' }).click();
+  await form.waitFor({ state: 'detached' });
+}
+
+/** On the page of a failure: the window as it is proposed was looked at, and nobody was tested in it. */
+export async function writeLookBack(page: Page, supervisor: string, from?: string) {
+  await page.getByRole('button', { name: 'Write down the review…' }).click();
+  const form = page.getByRole('form', { name: 'Write down the review' });
+  if (from !== undefined) await form.getByLabel('Looked at from').fill(from);
+  await form.getByLabel('Outcome').selectOption('nobody-tested');
+  await form.getByLabel('Supervisor').selectOption({ label: supervisor });
+  await form.getByRole('button', { name: 'Write it down' }).click();
+  await form.waitFor({ state: 'detached' });
+}
+
+/** In the form that closes a failure, which stands there once nothing is missing. */
+export async function sayWhy(page: Page, { cause, reason }: { cause: string; reason: string }) {
+  await page.getByLabel('What the cause was').fill(cause);
+  await page.getByLabel('Why it may be closed').fill(reason);
+}

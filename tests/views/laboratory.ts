@@ -55,18 +55,69 @@ export function closure(
   return draft('failure-closed', {
     closureId: `closure-of-${openedBy}-${closedAt}`,
     analyzerId: ids.analyzer,
-    failures: quantities.map((quantity) => ({
-      method: 'syringe',
-      route: 'patient-test',
-      quantity,
-      openedByRunId: ids.run(openedBy),
-    })),
+    failures: namedBy(openedBy, quantities),
     closedAt,
     reason: 'The run after the repair lies inside.',
     correctiveAction: 'Sample line replaced.',
     signature: null,
   });
 }
+
+/** What a closure needs; a passing run and nothing else where nothing is said. */
+export const closingRules = (changes: Partial<EntryBody<'closing-rules-set'>> = {}) =>
+  draft('closing-rules-set', {
+    closingRulesId: 'closing-rules-of-the-house',
+    proofRuns: 1,
+    needsAction: false,
+    needsLookBack: false,
+    reason: 'As we do it here.',
+    ...changes,
+  });
+
+const namedBy = (index: number, quantities: readonly ('va' | 'dlco')[]) =>
+  quantities.map((quantity) => ({
+    method: 'syringe' as const,
+    route: 'patient-test' as const,
+    quantity,
+    openedByRunId: ids.run(index),
+  }));
+
+export const actionTaken = (
+  index: number,
+  doneAt: string,
+  changes: Partial<EntryBody<'action-taken'>> & { quantities?: readonly ('va' | 'dlco')[] } = {},
+) => {
+  const { quantities = ['va'], ...body } = changes;
+  return draft('action-taken', {
+    actionId: `action-of-${doneAt}`,
+    analyzerId: ids.analyzer,
+    failures: namedBy(index, quantities),
+    doneAt,
+    what: 'Sample line replaced.',
+    technologistId: ids.supervisor,
+    part: '',
+    eventId: null,
+    ...body,
+  });
+};
+
+export const lookBackReviewed = (
+  index: number,
+  { from, to }: { from: string; to: string },
+  quantities: readonly ('va' | 'dlco')[] = ['va'],
+) =>
+  draft('look-back-reviewed', {
+    lookBackId: `look-back-of-${index}-${to}`,
+    analyzerId: ids.analyzer,
+    failures: namedBy(index, quantities),
+    from,
+    to,
+    reviewerId: ids.supervisor,
+    outcome: 'none-affected',
+    testedCount: 4,
+    affectedCount: 0,
+    note: '',
+  });
 
 export const baseline = (from: string) =>
   draft('baseline-started', {

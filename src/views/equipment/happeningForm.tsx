@@ -8,7 +8,7 @@ import { isSame, useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import { AskOrSave } from './askOrSave.tsx';
-import { readHappened } from './readHappened.ts';
+import { readHappened } from '../parts/readHappened.ts';
 
 /** One form for what happened to a piece of equipment at a moment; what happened comes in as fields. */
 export function HappeningForm({

@@ -4,6 +4,7 @@ import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { useNow } from '../parts/useNow.ts';
+import { ClosingPage } from './closingPage.tsx';
 import { LimitsPage } from './limitsPage.tsx';
 import { PolicyPage } from './policyPage.tsx';
 import { SchedulePage } from './schedulePage.tsx';
@@ -36,6 +37,7 @@ function Chosen({ rest, at }: { rest: string; at: string }) {
   if (what === '' || what === 'writing') return <WritingPage />;
   if (what === 'schedule' && isScheduledCheck(which)) return <SchedulePage check={which} />;
   if (what === 'limits') return <LimitsPage at={at} />;
+  if (what === 'closing') return <ClosingPage />;
   if (what === 'policy' && analyzer) return <PolicyPage analyzer={analyzer} at={at} />;
   return (
     <Notice title="This address names no setting." tone="quiet">

@@ -3,7 +3,9 @@ import type { EntryOf } from '../../journal/entries.ts';
 import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
 import type { HistoryLine } from '../parts/history.tsx';
 
-export type SettingEntry = EntryOf<'laboratory-described' | 'schedule-set' | 'limits-adopted' | 'policy-set'>;
+export type SettingEntry = EntryOf<
+  'laboratory-described' | 'schedule-set' | 'limits-adopted' | 'policy-set' | 'closing-rules-set'
+>;
 
 /** `usual`: what held before anybody set it. */
 export function settingHistory<E extends SettingEntry>(

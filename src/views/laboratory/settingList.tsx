@@ -1,13 +1,14 @@
 import { Link } from 'wouter';
 import type { Logbook } from '../../journal/logbook.ts';
-import { laboratoryOf, scheduleOf } from '../../journal/standing.ts';
+import { closingRulesOf, laboratoryOf, scheduleOf } from '../../journal/standing.ts';
 import { limitsInForce, policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { policyPath, schedulePath } from '../routes.ts';
 import { checkWords } from '../scheduleWords.ts';
+import { closingInShort } from './setClosing.ts';
 import { differsFromUsual } from './setPolicy.ts';
 import { madeWords, usualSchedule } from './setSchedule.ts';
-import { limitsPath, scheduledChecks, writingPath } from './settings.ts';
+import { closingPath, limitsPath, scheduledChecks, writingPath } from './settings.ts';
 
 interface Row {
   href: string;
@@ -41,6 +42,19 @@ export function SettingList({ chosen, at }: { chosen: string; at: string }) {
           rows={[
             { href: limitsPath, name: 'Published limits', aside: limitsInForce(logbook, at).edition },
             ...policyRows(logbook, at),
+          ]}
+        />
+      </section>
+      <section className="stack">
+        <h2>Failures</h2>
+        <Rows
+          chosen={chosen}
+          rows={[
+            {
+              href: closingPath,
+              name: 'What a closure needs',
+              aside: closingInShort(closingRulesOf(logbook)),
+            },
           ]}
         />
       </section>

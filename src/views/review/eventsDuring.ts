@@ -1,4 +1,5 @@
 import type { Logbook } from '../../journal/logbook.ts';
+import { endedAt } from '../closing.ts';
 import type { Failure } from '../failures.ts';
 import { eventWords } from '../parts/words.ts';
 
@@ -6,17 +7,16 @@ import { eventWords } from '../parts/words.ts';
 export function eventsDuring(
   failure: Failure,
   logbook: Logbook,
-): readonly { at: string; sentence: string }[] {
+): readonly { id: string; at: string; sentence: string }[] {
   const from = failure.openedBy.body.madeAt;
   const until = endedAt(failure);
   return logbook.events
     .filter(({ body }) => body.analyzerId === failure.analyzerId)
     .filter(({ body }) => body.happenedAt >= from && (until === null || body.happenedAt <= until))
-    .map(({ body }) => ({ at: body.happenedAt, sentence: `${eventWords[body.type]}: ${body.description}` }))
+    .map(({ body }) => ({
+      id: body.eventId,
+      at: body.happenedAt,
+      sentence: `${eventWords[body.type]}: ${body.description}`,
+    }))
     .sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
-}
-
-function endedAt({ ended }: Failure): string | null {
-  if (ended === null) return null;
-  return ended.by === 'closure' ? ended.closure.body.closedAt : ended.from;
 }

@@ -1,33 +1,62 @@
+import { useMemo } from 'react';
 import { Link } from 'wouter';
-import type { Quantity, RunNumbers } from '../../core/index.ts';
-import type { EntryOf, RunContent } from '../../journal/entries.ts';
-import type { LoggedRun } from '../../journal/logbook.ts';
-import { formerValues, numbersOf, type RunStage } from '../amendments.ts';
-import { evaluationOf, type Failure, opensFailure } from '../failures.ts';
+import { outOfService } from '../../journal/standing.ts';
+import { closingOf, reopens } from '../closing.ts';
+import { closingWindow } from '../closingWindow.ts';
+import { type Failure, opensFailure } from '../failures.ts';
+import { weighInquiry } from '../investigationChecks.ts';
+import { inquiryInto, isVoided } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
-import { dayAndTime, dlco, litres, zInTable } from '../parts/figures.ts';
+import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
-import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
-import { signatureSentence } from '../parts/signatureSentence.ts';
-import { Corrected } from '../parts/struck.tsx';
-import { TableFrame } from '../parts/tableFrame.tsx';
-import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
+import { RunLink } from '../parts/runInTable.tsx';
+import { useNow } from '../parts/useNow.ts';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
-import { investigationHref } from '../routes.ts';
-import { CloseForm } from './closeForm.tsx';
+import { useFailures } from '../useFailures.ts';
+import { CloseForm, StillMissing } from './closeForm.tsx';
+import { ActionSection, LookBackSection, ProofSection } from './closingSections.tsx';
+import { stepLines } from './closingSteps.ts';
+import { Ended } from './ended.tsx';
 import { eventsDuring } from './eventsDuring.ts';
+import { failureAddress } from './failureAddress.ts';
+import { LikelyCauses } from './likelyCauses.tsx';
+import { RunsMeanwhile } from './runsMeanwhile.tsx';
+import { StepList } from './stepList.tsx';
+import { onsetSentences } from './windowWords.ts';
 
-/** One failure from opening to closure: what opened it, the runs and events meanwhile, how it ended. */
+/** One failure from opening to closure: how far it has come, what was found and done, and how it ended. */
 export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: readonly Failure[] }) {
   const { logbook, assessments } = useLogbook();
+  const failures = useFailures();
+  const now = useNow(logbook);
   const { analyzerId, series, openedBy, ended } = failure;
   const label = logbook.analyzers.get(analyzerId)?.description.label ?? 'an unknown analyzer';
-  const findings = (assessments.get(openedBy.id)?.verdict.findings ?? []).filter(
-    (finding) => opensFailure(finding) && finding.quantity === series.quantity,
+  const closing = useMemo(
+    () => closingOf(failure, { logbook, assessments }),
+    [failure, logbook, assessments],
   );
-  const events = eventsDuring(failure, logbook);
-  const companions = allOpen.filter((other) => other.analyzerId === analyzerId);
+  const window = useMemo(
+    () => closingWindow(failure, { logbook, assessments, now }),
+    [failure, logbook, assessments, now],
+  );
+  const weighed = useMemo(() => {
+    const inquiry = inquiryInto(logbook, failures, openedBy.id);
+    return inquiry && weighInquiry(inquiry, { logbook, assessments, now: new Date(now).toISOString() });
+  }, [logbook, assessments, failures, openedBy, now]);
+  const checksMade = weighed?.inquiry.steps.filter((step) => !isVoided(step)).length ?? 0;
+  const others = allOpen.filter(
+    (other) => other.analyzerId === analyzerId && failureAddress(other) !== failureAddress(failure),
+  );
+  const mayBeStopped =
+    ended === null &&
+    logbook.analyzers.get(analyzerId)?.retired === null &&
+    outOfService(logbook, analyzerId, new Date(now).toISOString()) === null;
+  const parts = { failure, others, closing };
+  // An event that an action was written down with says the same once more.
+  const events = eventsDuring(failure, logbook).filter(
+    ({ id }) => !closing.actions.some(({ body }) => body.eventId === id),
+  );
   return (
     <article className="stack stack--loose">
       <header className="stack">
@@ -38,21 +67,30 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
           {routeWords[series.route]}, opened by the run of{' '}
           <RunLink run={openedBy} technologists={logbook.technologists} />
         </p>
-        <p>
-          <Link href={investigationHref(openedBy.id)}>
-            {ended === null
-              ? 'Look into it: checks and likely causes'
-              : 'What was checked, and what it pointed to'}
-          </Link>
-        </p>
+        <Reopened failure={failure} failures={failures} />
       </header>
+      <div className="stack">
+        <StepList steps={stepLines(failure, { closing, window, checksMade, logbook })} />
+        {mayBeStopped ? (
+          <p>
+            <Link href={`/equipment/analyzer/${analyzerId}`}>Take it out of service…</Link>{' '}
+            <span className="quiet">
+              No patients until the failure is closed: every test makes the look-back longer.
+            </span>
+          </p>
+        ) : null}
+      </div>
       <section className="stack">
         <h2>What opened it</h2>
-        {findings.map((finding) => {
-          const sentence = findingSentence(finding);
-          return <p key={sentence}>{sentence}</p>;
-        })}
+        <Findings failure={failure} />
       </section>
+      <section className="stack group">
+        <h2>When it began</h2>
+        {onsetSentences(window).map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </section>
+      {weighed ? <LikelyCauses isOpen={ended === null} weighed={weighed} /> : null}
       <RunsMeanwhile failure={failure} />
       {events.length > 0 ? (
         <section className="stack group">
@@ -60,121 +98,45 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
           <FigureList rows={events.map(({ at, sentence }) => ({ name: dayAndTime(at), value: sentence }))} />
         </section>
       ) : null}
+      <ActionSection {...parts} />
+      <ProofSection closing={closing} />
+      <LookBackSection {...parts} window={window} />
       <section className="stack group">
-        {ended === null ? (
-          <CloseForm analyzerLabel={label} failure={failure} openOfAnalyzer={companions} />
+        {ended !== null ? (
+          <Ended failure={failure} />
+        ) : closing.missing.length > 0 ? (
+          <StillMissing closing={closing} />
         ) : (
-          <Ended ended={ended} />
+          <CloseForm analyzerLabel={label} {...parts} />
         )}
       </section>
     </article>
   );
 }
 
-function RunsMeanwhile({ failure: { runs, series } }: { failure: Failure }) {
-  return (
-    <section className="stack group">
-      <h2>Runs while it was open</h2>
-      <TableFrame label="Runs while it was open">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Made at</th>
-              <th data-number scope="col">
-                {series.quantity === 'va' ? 'Simulated VA, L' : 'DLCO'}
-              </th>
-              <th data-number scope="col">
-                z
-              </th>
-              <th scope="col">Rules</th>
-              <th scope="col">Run’s verdict</th>
-              <th scope="col">By</th>
-              <th scope="col">Comment</th>
-            </tr>
-          </thead>
-          <tbody>
-            {runs.map((run) => (
-              <RunMeanwhile key={run.id} quantity={series.quantity} run={run} />
-            ))}
-          </tbody>
-        </table>
-      </TableFrame>
-    </section>
-  );
+function Findings({ failure: { openedBy, series } }: { failure: Failure }) {
+  const { assessments } = useLogbook();
+  return (assessments.get(openedBy.id)?.verdict.findings ?? [])
+    .filter((finding) => opensFailure(finding) && finding.quantity === series.quantity)
+    .map((finding) => {
+      const sentence = findingSentence(finding);
+      return <p key={sentence}>{sentence}</p>;
+    });
 }
 
-function RunMeanwhile({ run, quantity }: { run: LoggedRun; quantity: Quantity }) {
-  const {
-    logbook: { technologists },
-    assessments,
-  } = useLogbook();
-  const { id, body } = run;
-  const assessment = assessments.get(id);
-  const point = assessment && evaluationOf(assessment, quantity);
-  const value = (content: RunContent, numbers: RunNumbers | null | undefined) => {
-    if (quantity === 'dlco') return dlco(content.reading.dlco, content.reading.dlcoUnit);
-    return numbers ? litres(numbers.simulatedVaL) : '–';
-  };
-  const former = (write: (stage: RunStage) => string) => formerValues(run, technologists, write);
-  return (
-    <tr>
-      <td data-nowrap>
-        <RunLink run={run} technologists={technologists} />
-      </td>
-      <td data-number>
-        <Corrected former={former((stage) => value(stage.content, numbersOf(stage)))}>
-          {value(body, assessment?.numbers)}
-        </Corrected>
-      </td>
-      <td data-number>{point && point.z !== null ? zInTable(point.z) : '–'}</td>
-      <td>{point?.signals.map(({ rule }) => rule).join(', ') || '–'}</td>
-      <td>
-        <RunVerdict assessments={assessments} run={run} />
-      </td>
-      <td>
-        <TechnologistOf run={run} technologists={technologists} />
-      </td>
-      <td>
-        <Corrected former={former(({ content }) => content.comment)}>{body.comment}</Corrected>
-      </td>
-    </tr>
-  );
-}
-
-function Ended({ ended }: { ended: NonNullable<Failure['ended']> }) {
+/** A closure that did not hold is said above all else. */
+function Reopened({ failure, failures }: { failure: Failure; failures: readonly Failure[] }) {
   const { logbook } = useLogbook();
-  if (ended.by === 'new-baseline') {
-    return (
-      <>
-        <h2>Put aside by a new baseline</h2>
-        <p>Nobody closed it in writing. The new baseline starts without it.</p>
-      </>
-    );
-  }
-  const { closure } = ended;
-  const closer = logbook.technologists.get(closure.by);
+  const before = reopens(failure, failures, logbook);
+  if (before === null) return null;
+  const { closure, former } = before;
+  const closed = dayAndTime(closure.body.closedAt, closure.zone);
+  const failed = dayAndTime(failure.openedBy.body.madeAt, failure.openedBy.entry.zone);
   return (
-    <>
-      <h2>Closed</h2>
-      <FigureList
-        rows={[
-          { name: 'When', value: dayAndTime(closure.body.closedAt, closure.zone) },
-          { name: 'By', value: closer ? `${closer.initials}, ${closer.name}` : 'unknown' },
-          { name: 'What was done', value: closure.body.correctiveAction || '–' },
-          { name: 'Why it may be closed', value: closure.body.reason },
-          { name: 'Signature', value: <SignatureOf closure={closure} /> },
-        ]}
-      />
-    </>
+    <Notice title={`Reopened: closed on ${closed}, failed again on ${failed}.`} tone="warn">
+      <p>
+        The first run after that closure failed. <Link href={failureAddress(former)}>The story before</Link>
+      </p>
+    </Notice>
   );
-}
-
-/** Whether the closing was signed, and what that signature is worth today. */
-function SignatureOf({ closure }: { closure: EntryOf<'failure-closed'> }) {
-  const { logbook } = useLogbook();
-  const check = useSignatureChecks()?.find(({ entry }) => entry.hash === closure.hash);
-  if (check === undefined) return <span className="quiet">being verified…</span>;
-  const sentence = signatureSentence(check, logbook);
-  if (check.verdict === 'valid' || check.verdict === 'unsigned') return sentence;
-  return <Notice title={sentence} tone="fail" urgent />;
 }

@@ -48,9 +48,13 @@ export default function ReviewScreen() {
               <FailureList chosen={chosen} failures={open} />
             )}
           </section>
-          {imported.length > 1 ? (
+          {imported.length > 0 ? (
             <details className="group">
-              <summary>Close {imported.length} failures of imported runs together</summary>
+              <summary>
+                {imported.length === 1
+                  ? 'Close the failure of an imported run'
+                  : `Close ${imported.length} failures of imported runs together`}
+              </summary>
               <CloseTogether
                 failures={imported}
                 key={imported.map(({ openedBy }) => openedBy.id).join(' ')}

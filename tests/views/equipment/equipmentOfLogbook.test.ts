@@ -9,7 +9,7 @@ import { historyOfRecord } from '../../../src/views/equipment/historyOfRecord.ts
 import { inOrder } from '../../../src/views/equipment/inOrder.ts';
 import { newAnalyzer } from '../../../src/views/equipment/readAnalyzer.ts';
 import { analyzerReader, personReader } from '../../../src/views/equipment/readers.ts';
-import { readHappened } from '../../../src/views/equipment/readHappened.ts';
+import { readHappened } from '../../../src/views/parts/readHappened.ts';
 import { dueChecks } from '../../../src/views/schedule.ts';
 import { analyzerAdded, syringeAdded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, run, technologistDraft, week } from '../laboratory.ts';

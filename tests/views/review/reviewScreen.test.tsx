@@ -2,8 +2,9 @@ import 'fake-indexeddb/auto';
 import { screen, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Route } from 'wouter';
+import type { EntryDraft } from '../../../src/journal/entries.ts';
 import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
-import { ids, run, tenGoodRuns } from '../laboratory.ts';
+import { actionTaken, closingRules, ids, run, tenGoodRuns, week } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
 import { choosePassphrase, whenSigned } from '../signing.ts';
 
@@ -19,6 +20,14 @@ const opened = (handle: Parameters<typeof show>[0], path = '/review') =>
 
 /** VA 370 mL high and DLCO not below 0.5 in one run: two failures. */
 const bothOut = () => run(0, 3.37, { dlco: 0.6 });
+
+/** Proven by a run half a week later, and nothing else is asked for. */
+const proven = (failing: EntryDraft) => [...staffed(), failing, run(0.5, 3), closingRules()];
+
+async function say(user: Awaited<ReturnType<typeof show>>['user']) {
+  await user.type(textbox('What the cause was'), 'A cracked sample line.');
+  await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+}
 
 beforeEach(() => takeInHand(ids.supervisor));
 
@@ -70,25 +79,25 @@ describe('the review', () => {
 
 describe('closing a failure', () => {
   it('needs a reason, and goes to where it is missing', async () => {
-    const handle = await openStore([...staffed(), run(0, 3.37)]);
+    const handle = await openStore(proven(run(0, 3.37)));
     const { user } = await opened(handle);
-    await user.type(textbox('What was done'), 'Sample line replaced.');
+    await user.type(textbox('What the cause was'), 'A cracked sample line.');
     await user.click(closeButton());
     expect(textbox('Why it may be closed')).toHaveFocus();
     expect(textbox('Why it may be closed')).toHaveAccessibleDescription(
       /^Say why the analyzer can be trusted again/,
     );
-    expect(textbox('What was done')).toHaveDisplayValue('Sample line replaced.');
+    expect(textbox('What the cause was')).toHaveDisplayValue('A cracked sample line.');
     expect(await closures(handle)).toEqual([]);
   });
 
   it('needs a supervisor: a technologist in hand is not offered', async () => {
     takeInHand(ids.technologist);
-    const handle = await openStore([...staffed(), run(0, 3.37)]);
+    const handle = await openStore(proven(run(0, 3.37)));
     const { user } = await opened(handle);
     const supervisor = screen.getByRole('combobox', { name: 'Supervisor' });
     expect(within(supervisor).queryByRole('option', { name: /Orla Fenn/ })).not.toBeInTheDocument();
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await user.click(closeButton());
     expect(supervisor).toHaveAccessibleDescription('This needs a supervisor.');
     expect(await closures(handle)).toEqual([]);
@@ -100,9 +109,9 @@ describe('closing a failure', () => {
   });
 
   it('stays with the failure that was closed while another one is open', async () => {
-    const handle = await openStore([...staffed(), run(0, 3.37, { route: 'built-in' }), run(1, 3.37)]);
+    const handle = await openStore([...proven(run(0, 3.37)), run(-1, 3.37, { route: 'built-in' })]);
     const { user } = await opened(handle);
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await choosePassphrase(user);
     await user.click(closeButton());
     expect(await screen.findByRole('heading', { name: 'Closed' }, whenSigned)).toBeInTheDocument();
@@ -110,28 +119,30 @@ describe('closing a failure', () => {
   });
 
   it('keeps who, what and why, and says so on the page', async () => {
-    const handle = await openStore([...staffed(), run(0, 3.37)]);
+    const handle = await openStore([...proven(run(0, 3.37)), actionTaken(0, week(0.2))]);
     const { user } = await opened(handle);
-    await user.type(textbox('What was done'), 'Sample line replaced.');
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await choosePassphrase(user);
     await user.click(closeButton());
     expect(await screen.findByRole('heading', { name: 'Closed' }, whenSigned)).toBeInTheDocument();
     expect(screen.getByText('IM, Ilse Marong')).toBeInTheDocument();
-    expect(screen.getByText('Sample line replaced.')).toBeInTheDocument();
+    expect(screen.getByText('A cracked sample line.')).toBeInTheDocument();
     expect(screen.getByText('The next run lies inside.')).toBeInTheDocument();
     expect((await closures(handle))[0]).toMatchObject({
       by: ids.supervisor,
       body: {
         failures: [{ method: 'syringe', route: 'patient-test', quantity: 'va', openedByRunId: ids.run(0) }],
+        cause: 'A cracked sample line.',
+        correctiveAction: 'Sample line replaced.',
+        proofRunIds: [ids.run(0.5)],
       },
     });
   });
 
   it('closes the other failure of the analyzer with it when that is ticked', async () => {
-    const handle = await openStore([...staffed(), bothOut()]);
+    const handle = await openStore(proven(bothOut()));
     const { user } = await opened(handle, `/review/${ids.run(0)}/va`);
-    await user.type(textbox('Why it may be closed'), 'One leak, repaired.');
+    await say(user);
     await user.click(screen.getByRole('checkbox', { name: 'Close DLCO, patient test, with it' }));
     await choosePassphrase(user);
     await user.click(closeButton());
@@ -143,9 +154,9 @@ describe('closing a failure', () => {
   });
 
   it('leaves the other open when it is not', async () => {
-    const handle = await openStore([...staffed(), bothOut()]);
+    const handle = await openStore(proven(bothOut()));
     const { user } = await opened(handle, `/review/${ids.run(0)}/va`);
-    await user.type(textbox('Why it may be closed'), 'Volume is right again.');
+    await say(user);
     await choosePassphrase(user);
     await user.click(closeButton());
     expect(await screen.findByRole('heading', { name: 'Closed' }, whenSigned)).toBeInTheDocument();

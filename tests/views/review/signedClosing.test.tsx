@@ -12,7 +12,7 @@ import { useLogbook } from '../../../src/views/logbookContext.tsx';
 import { CloseTogether } from '../../../src/views/parts/closeTogether.tsx';
 import ReviewScreen from '../../../src/views/review/reviewScreen.tsx';
 import { analyzerAdded } from '../../journal/fixtures.ts';
-import { closure, draft, ids, run, week } from '../laboratory.ts';
+import { closingRules, closure, draft, ids, run, week } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand, withOneFailure } from '../onLogbook.tsx';
 import { choosePassphrase, passphrase, typePassphrase, whenSigned } from '../signing.ts';
 
@@ -21,7 +21,14 @@ const press = (name: string) => screen.getByRole('button', { name });
 const closed = () => screen.findByRole('heading', { name: 'Closed' }, whenSigned);
 const opened = (handle: LogbookHandle, path = '/review') =>
   show(handle, <Route component={ReviewScreen} path="/review/*?" />, path);
-const outOfLimits = (...drafts: EntryDraft[]) => openStore([...staffed(), run(0, 3.37), ...drafts]);
+/** Proven by a run half a week later, and nothing else is asked for. */
+const outOfLimits = (...drafts: EntryDraft[]) =>
+  openStore([...staffed(), run(0, 3.37), run(0.5, 3), closingRules(), ...drafts]);
+/** What the form asks for beside the passphrase. */
+async function say(user: Awaited<ReturnType<typeof show>>['user']) {
+  await user.type(textbox('What the cause was'), 'A loose coupling.');
+  await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+}
 
 async function registered(handle: LogbookHandle, typed = passphrase, reason = '') {
   const key = await prepareKey(handle, { technologistId: ids.supervisor, passphrase: typed, reason });
@@ -31,7 +38,7 @@ async function registered(handle: LogbookHandle, typed = passphrase, reason = ''
 
 async function kinds(handle: LogbookHandle) {
   const entries = await settledEntriesOf(handle);
-  return entries.map(({ kind }) => kind).slice(staffed().length + 1);
+  return entries.map(({ kind }) => kind).slice(staffed().length + 3);
 }
 
 async function verdicts(handle: LogbookHandle) {
@@ -50,7 +57,7 @@ describe('a supervisor without a key here', () => {
     expect(
       screen.getByText(/^A supervisor signs with a passphrase of their own, and IM has none yet/),
     ).toBeInTheDocument();
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await user.click(press('Close failure'));
     expect(screen.getByLabelText('New passphrase')).toHaveFocus();
     expect(screen.getByLabelText('New passphrase')).toHaveAccessibleDescription(
@@ -63,7 +70,7 @@ describe('a supervisor without a key here', () => {
   it('types it twice: a slip writes nothing and keeps the words', async () => {
     const handle = await outOfLimits();
     const { user } = await opened(handle);
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await choosePassphrase(user, passphrase, 'four grey heron');
     await user.click(press('Close failure'));
     expect(screen.getByLabelText('The same again')).toHaveAccessibleDescription(/^The two differ/);
@@ -74,7 +81,7 @@ describe('a supervisor without a key here', () => {
   it('registers the key and closes in one save, and the page says that it is verified', async () => {
     const handle = await outOfLimits();
     const { user } = await opened(handle);
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await choosePassphrase(user);
     await user.click(press('Close failure'));
     await closed();
@@ -85,19 +92,25 @@ describe('a supervisor without a key here', () => {
 
   it('closes what a run opened that is dated ahead of this clock', async () => {
     const madeAt = new Date(Date.now() + 3_600_000).toISOString();
-    const handle = await openStore([...staffed(), run(0, 3.37, { madeAt })]);
+    const provenAt = new Date(Date.now() + 3_700_000).toISOString();
+    const handle = await openStore([
+      ...staffed(),
+      run(0, 3.37, { madeAt }),
+      run(1, 3, { madeAt: provenAt }),
+      closingRules(),
+    ]);
     const { user } = await opened(handle);
-    await user.type(textbox('Why it may be closed'), 'Its date was a slip.');
+    await say(user);
     await choosePassphrase(user);
     await user.click(press('Close failure'));
     await closed();
-    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({ body: { closedAt: madeAt } });
+    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({ body: { closedAt: provenAt } });
   });
 
   it('pressed twice, it is closed once', async () => {
     const handle = await outOfLimits();
     const { user } = await opened(handle);
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await choosePassphrase(user);
     await user.dblClick(press('Close failure'));
     await closed();
@@ -111,7 +124,7 @@ describe('a supervisor with a key here', () => {
     await registered(handle);
     const { user } = await opened(handle);
     await screen.findByLabelText('Passphrase');
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await user.click(press('Close failure'));
     expect(screen.getByLabelText('Passphrase')).toHaveFocus();
     expect(screen.getByLabelText('Passphrase')).toHaveAccessibleDescription(/^Type your passphrase/);
@@ -123,7 +136,7 @@ describe('a supervisor with a key here', () => {
     await registered(handle);
     const { user } = await opened(handle);
     await typePassphrase(user, 'four grey heron');
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await user.click(press('Close failure'));
     await screen.findByText(/^This is not the passphrase registered on this workstation/, {}, whenSigned);
     const field = screen.getByLabelText('Passphrase');
@@ -143,7 +156,7 @@ describe('a supervisor with a key here', () => {
     await registered(handle);
     const { user } = await opened(withOneFailure(handle, 'after'));
     await typePassphrase(user);
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await user.click(press('Close failure'));
     await closed();
     expect(await kinds(handle)).toEqual(['key-registered', 'failure-closed']);
@@ -154,7 +167,7 @@ describe('a supervisor with a key here', () => {
     await registered(handle);
     const { user } = await opened(withOneFailure(handle, 'before'));
     await typePassphrase(user);
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await user.click(press('Close failure'));
     await screen.findByText(/^Not saved\./, {}, whenSigned);
     expect(screen.getByLabelText('Passphrase')).toHaveDisplayValue(passphrase);
@@ -172,7 +185,7 @@ describe('a supervisor with a key here', () => {
     await user.click(press('Use the old passphrase'));
     expect(screen.getByLabelText('Passphrase')).toHaveFocus();
     await user.click(press('Forgotten…'));
-    await user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(user);
     await choosePassphrase(user, 'five white swans');
     await user.click(press('Close failure'));
     expect(textbox('Why a new one')).toHaveAccessibleDescription(/^Say why a new one is needed/);
@@ -244,9 +257,9 @@ describe('the story of a closed failure', () => {
 describe('a copy of the journal', () => {
   it('verifies in a fresh profile, where the same person is asked for another key', async () => {
     // VA 370 mL high and DLCO not below 0.5: two failures, of which one is closed.
-    const handle = await openStore([...staffed(), run(0, 3.37, { dlco: 0.6 })]);
+    const handle = await openStore([...staffed(), run(0, 3.37, { dlco: 0.6 }), run(0.5, 3), closingRules()]);
     const here = await opened(handle, `/review/${ids.run(0)}/va`);
-    await here.user.type(textbox('Why it may be closed'), 'The next run lies inside.');
+    await say(here.user);
     await choosePassphrase(here.user);
     await here.user.click(press('Close failure'));
     await closed();

@@ -1,0 +1,118 @@
+/** The onset of a failure and its look-back window in words. Pure. */
+import type { EntryBody } from '../../journal/entries.ts';
+import { type ClosingWindow, type Onset, type Stretch, shareOf } from '../closingWindow.ts';
+import { counted, day, dayAndTime } from '../parts/figures.ts';
+
+/** When it is likely to have begun, how surely, and what that says of the runs that passed. */
+export function onsetSentences({
+  likely,
+  earliest,
+  lastGood,
+  lastGoodIsInDoubt,
+  firstFailing,
+}: ClosingWindow) {
+  const sentences: string[] = [];
+  if (likely === null) {
+    sentences.push(
+      lastGood === null
+        ? 'No run before the failing one was good: nothing tells when it began.'
+        : `The runs show no onset of their own: it began between the last good run, ${day(lastGood)}, and the failing one, ${day(firstFailing)}.`,
+    );
+    return sentences;
+  }
+  sentences.push(`It most likely began ${betweenRuns(likely)}.`);
+  if (earliest === null) {
+    sentences.push('The runs also allow a beginning before the first of them that own limits judge.');
+  } else if (earliest !== undefined && earliest !== likely.after) {
+    sentences.push(
+      `The runs also allow a beginning as early as just after ${day(earliest)}: a fault that grows slowly begins nearer that end.`,
+    );
+  }
+  if (lastGoodIsInDoubt && lastGood !== null) {
+    sentences.push(
+      `Runs that passed since then, the last on ${day(lastGood)}, may have been made with the fault.`,
+    );
+  }
+  return sentences;
+}
+
+const betweenRuns = ({ after, before }: Onset) =>
+  after === null ? `before ${day(before)}` : `between ${day(after)} and ${day(before)}`;
+
+/** The window as names and values. */
+export function windowRows(window: ClosingWindow): { name: string; value: string }[] {
+  const { from, firstFailing, lastGood, inService, stopped, to } = window;
+  const { certainDays, possibleDays } = shareOf(window);
+  return [
+    { name: 'Last good run', value: lastGood === null ? 'none is known' : dayAndTime(lastGood) },
+    {
+      name: 'In doubt from',
+      value:
+        from === null
+          ? 'the beginning of what is known: no run shows that it was ever right'
+          : `${dayAndTime(from)}${from === lastGood ? ', the last good run' : ', the earliest onset'}`,
+    },
+    { name: 'Failing run', value: dayAndTime(firstFailing) },
+    { name: 'Stopped', value: stopWords(window) },
+    {
+      name: 'Possibly wrong',
+      value:
+        possibleDays === null
+          ? 'everything before the failing run'
+          : `${daysWords(possibleDays)}, up to the failing run${shareWords(possibleDays, certainDays)}`,
+    },
+    {
+      name: 'Certainly in doubt',
+      value:
+        inService.length === 0
+          ? 'no time: it was out of service from the failing run on'
+          : `${daysWords(certainDays)} in service after the failing run${
+              stopped === null ? `, up to ${dayAndTime(to)}` : ''
+            }`,
+    },
+  ];
+}
+
+function stopWords({ inService, stopped, to }: ClosingWindow): string {
+  if (stopped === null) return 'not yet: it is in service with the failure open';
+  const again = inService.slice(1);
+  if (again.length === 0) return dayAndTime(stopped);
+  return `${dayAndTime(stopped)}, but in service again ${again.map(stretchWords).join('; ')}, up to ${dayAndTime(to)}`;
+}
+
+const stretchWords = ({ from, to }: Stretch) => `from ${dayAndTime(from)} to ${dayAndTime(to)}`;
+
+/** Less than a day is said as such: "0 days" would read as nobody. */
+export const daysWords = (days: number) => (days < 1 ? 'less than a day' : counted(Math.round(days), 'day'));
+
+function shareWords(possibleDays: number, certainDays: number): string {
+  const all = possibleDays + certainDays;
+  return all === 0 ? '' : `: ${Math.round((100 * possibleDays) / all)} % of the window`;
+}
+
+export const outcomeWords: Record<EntryBody<'look-back-reviewed'>['outcome'], string> = {
+  'nobody-tested': 'Nobody was tested in that time',
+  'none-affected': 'Results looked at, none affected',
+  'results-corrected': 'Results corrected',
+  'tests-repeated': 'Tests repeated',
+  referred: 'Handed on to the responsible physician',
+};
+
+/** What of the window no review covers, as a sentence; null where all is covered. `reviews`: ISO 8601 instants. */
+export function uncoveredSentence(
+  { from, to, stopped }: ClosingWindow,
+  reviews: readonly { from: string; to: string }[],
+): string | null {
+  if (reviews.length === 0) return null;
+  const first = Math.min(...reviews.map((review) => Date.parse(review.from)));
+  const last = Math.max(...reviews.map((review) => Date.parse(review.to)));
+  const parts = [
+    // Fields hold whole minutes.
+    from !== null && first - from > minuteMs ? `before ${dayAndTime(first)}` : null,
+    // Up to now it grows by itself while nothing has stopped it.
+    stopped !== null && to - last > minuteMs ? `after ${dayAndTime(last)}` : null,
+  ].filter((part) => part !== null);
+  return parts.length === 0 ? null : `Not looked at: what lies in the window ${parts.join(' and ')}.`;
+}
+
+const minuteMs = 60_000;
