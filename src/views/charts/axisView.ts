@@ -1,6 +1,6 @@
 /** A series on its value axis: in its own unit, or in SD from the mean that each run was judged by. */
 import type { PolicyStep } from '../../core/index.ts';
-import { zOnChart } from '../parts/figures.ts';
+import { zInTable, zOnChart } from '../parts/figures.ts';
 import type { SeriesRun } from './chartSeries.ts';
 import type { LimitStep, RailStep } from './controlChartModel.ts';
 import { limitSteps, publishedRails } from './limitSteps.ts';
@@ -21,6 +21,7 @@ export interface AxisView {
   resolution: number;
   unit: string;
   mean: (level: number) => string;
+  sd: (spread: number) => string;
   rail: (level: number) => string;
   tick: (level: number, step: number) => string;
 }
@@ -47,6 +48,7 @@ function onValues({ scale, inForce, policySteps }: AxisSource): AxisView {
     resolution: scale.resolution,
     unit: scale.unit,
     mean: scale.mean,
+    sd: scale.sd,
     rail: scale.limit,
     tick: scale.tick,
   };
@@ -66,6 +68,7 @@ function onZ({ scale, inForce, policySteps }: AxisSource): AxisView {
     resolution: 0.1,
     unit: '',
     mean: zOnChart,
+    sd: (spread) => zInTable(spread).replace('+', ''),
     rail: zOnChart,
     tick: (level, step) =>
       Number.isInteger(step) ? zOnChart(level).replace(/[.,]\d$/, '') : zOnChart(level),

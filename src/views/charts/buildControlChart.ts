@@ -10,6 +10,7 @@ import { isOn, lineNames, outsideRail, railEndsOf } from './chartNames.ts';
 import { chartPoints, placedRuns, placesBehind, stretchesOf } from './chartPoints.ts';
 import type { SeriesRun } from './chartSeries.ts';
 import { dayMs, type Span, shownOf } from './chartWindow.ts';
+import { type ComparedSeries, overlayOf } from './compareSeries.ts';
 import type { ChartEvent, ControlChartModel } from './controlChartModel.ts';
 import { cutLine, cutSpans } from './cutToWindow.ts';
 import { failureSpans } from './failureSpans.ts';
@@ -29,6 +30,8 @@ export interface ChartStory {
   baselineStarts: readonly EntryOf<'baseline-started'>[];
   /** Of this series. */
   failures: readonly Failure[];
+  /** Other series to be laid over it, their values in the unit of `scale`. */
+  compared: readonly ComparedSeries[];
 }
 
 export interface ChartView {
@@ -50,9 +53,11 @@ export function buildControlChart(story: ChartStory, chosen: ChartView): Control
   const within = runs.filter(({ at }) => at >= shown.from && at <= shown.to);
   const placed = placedRuns(within, view);
   const isCounted = ({ seriesRun }: { seriesRun: SeriesRun }) => seriesRun.run.voided === null;
+  const overlays = story.compared.map((series) => overlayOf(series, view, shown));
   const ownValues = [
     ...placed.filter(isCounted).map(({ level }) => level),
     ...limits.flatMap(({ low3, high3 }) => [low3, high3]),
+    ...overlays.flatMap(({ stretches }) => stretches.flat().map(({ value }) => value)),
   ];
   const railValues = rails.flatMap(({ low, high }) => [low, high]);
   const fittedAxis = valueAxis(
@@ -88,6 +93,7 @@ export function buildControlChart(story: ChartStory, chosen: ChartView): Control
     stretches: stretchesOf([...before, ...drawn, ...after].filter(isCounted))
       .map((stretch) => cutLine(stretch, shown))
       .filter(({ length }) => length > 0),
+    overlays,
     limits,
     rails,
     names: lineNames(railEnds, axis, view, atTheEnd),
@@ -105,7 +111,7 @@ const epochsOf = ({ baselineStarts }: ChartStory, { from, to }: Span) =>
     .filter(({ at }) => at > from && at <= to);
 
 /** From the first run to the last thing that happened, with air at both ends. */
-export function timeSpan({ runs, events, baselineStarts, failures }: ChartStory): Span {
+export function timeSpan({ runs, events, baselineStarts, failures, compared }: ChartStory): Span {
   const [first] = runs;
   const last = runs.at(-1);
   if (!first || !last) throw new RangeError('buildControlChart: a chart needs at least one run');
@@ -115,9 +121,14 @@ export function timeSpan({ runs, events, baselineStarts, failures }: ChartStory)
     ...failures.map(({ ended }) =>
       ended?.by === 'closure' ? Date.parse(ended.closure.body.closedAt) : last.at,
     ),
+    ...compared.flatMap((series) => series.runs.at(-1)?.at ?? []),
   ].reduce((latest, at) => Math.max(latest, at), last.at);
-  const air = Math.max((end - first.at) * 0.02, 4 * dayMs);
-  return { from: first.at - air, to: end + air };
+  const start = compared.reduce(
+    (earliest, series) => Math.min(earliest, series.runs[0]?.at ?? earliest),
+    first.at,
+  );
+  const air = Math.max((end - start) * 0.02, 4 * dayMs);
+  return { from: start - air, to: end + air };
 }
 
 function chartEvents(events: readonly EntryOf<'event-recorded'>[], { from, to }: Span): ChartEvent[] {

@@ -1,15 +1,18 @@
 import { useMemo } from 'react';
 import { usePlotArea, useXAxisScale, useYAxisScale, ZIndexLayer } from 'recharts';
+import type { BeforeAfter } from './beforeAfter.ts';
 import { buildChartLayout, type ChartLayout, type PlotArea } from './buildChartLayout.ts';
 import { EventFlags, FailureBars } from './chartHappenings.tsx';
+import { Overlays } from './chartOverlays.tsx';
 import { bandPath, railsOnAxis, type Scale, steppedPath, stretchesPath } from './chartPaths.ts';
+import { TurningMarks } from './chartTurning.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
 import { RunDots } from './runDots.tsx';
 
 /** Above the axes' lines and under the hover cursor. */
 const layerOrder = 550;
 
-export function ChartLayers({ model }: { model: ControlChartModel }) {
+export function ChartLayers({ model, turning }: { model: ControlChartModel; turning: BeforeAfter | null }) {
   const plot = usePlotArea();
   const scaleX = useXAxisScale();
   const scaleY = useYAxisScale();
@@ -29,8 +32,10 @@ export function ChartLayers({ model }: { model: ControlChartModel }) {
         <Epochs layout={layout} model={model} plot={drawn.plot} x={x} />
         <FailureBars layout={layout} plot={drawn.plot} />
         <EventFlags layout={layout} plot={drawn.plot} />
+        <Overlays overlays={model.overlays} plot={drawn.plot} x={x} y={y} />
         <path className="control-chart__hairline" d={stretchesPath(model.stretches, x, y)} />
         <RunDots points={model.points} x={x} y={y} />
+        {turning ? <TurningMarks found={turning} span={model} x={x} y={y} /> : null}
         <Words layout={layout} plot={drawn.plot} />
       </ZIndexLayer>
     </>

@@ -11,6 +11,7 @@ import type { SeriesName } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { type Former, formerValues, numbersOf, type RunStage, stagesOf } from '../amendments.ts';
 import { evaluationOf, quantities, seriesKey } from '../failures.ts';
+import { wordOf } from '../seriesWord.ts';
 import { type SeriesScale, seriesScale } from './seriesScale.ts';
 
 export interface ChartSeries extends SeriesName {
@@ -97,6 +98,10 @@ export function runsOfSeries(logbook: Logbook, assessments: Assessments, series:
   };
 }
 
+/** In the core's unit: L, or mL/min/mmHg. */
+export const coreValue = ({ numbers }: RunAssessment, quantity: Quantity): number =>
+  quantity === 'va' ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg;
+
 function asSeen(
   run: LoggedRun,
   assessment: RunAssessment,
@@ -115,7 +120,7 @@ function asSeen(
     at: run.simulation.at,
     assessment,
     evaluation,
-    value: inUnit(isVa ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg),
+    value: inUnit(coreValue(assessment, quantity)),
     breached,
     word,
     wordOfTheDay: (first && writtenWord(first, quantity)) ?? word,
@@ -140,9 +145,4 @@ function writtenWord(stage: RunStage, quantity: Quantity): VerdictWord | undefin
       ? isVaWithinPublished(judged.va.value, target, limits)
       : isDlcoWithinPublished(reading.dlco, reading.dlcoUnit, limits);
   return wordOf(!within, judged[quantity].signals);
-}
-
-function wordOf(breached: boolean, signals: readonly { severity: 'action' | 'warning' }[]): VerdictWord {
-  if (breached || signals.some(({ severity }) => severity === 'action')) return 'fail';
-  return signals.length > 0 ? 'warn' : 'pass';
 }

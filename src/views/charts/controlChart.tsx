@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo, useRef } from 'react';
 import { ComposedChart, Line, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts';
+import type { BeforeAfter } from './beforeAfter.ts';
 import { ChartLayers } from './chartLayers.tsx';
 import { plotSides } from './chartMargins.ts';
 import type { ControlChartModel } from './controlChartModel.ts';
@@ -23,6 +24,7 @@ export function ControlChart({
   labelledBy,
   describedBy,
   behind,
+  turning,
   onChoose,
 }: {
   model: ControlChartModel;
@@ -32,6 +34,7 @@ export function ControlChart({
   describedBy: string;
   /** Ids of the runs behind the chosen signal. */
   behind: readonly string[];
+  turning: BeforeAfter | null;
   /** A run was pressed, or Enter on it. */
   onChoose: (runId: string) => void;
 }): ReactNode {
@@ -82,7 +85,7 @@ export function ControlChart({
             type="number"
             width={plotSides.left}
           />
-          <ChartLayers model={model} />
+          <ChartLayers model={model} turning={turning} />
           <RunsBehind activeId={activeId} chosen={behind} model={model} />
           <Line
             activeDot={activeDot}

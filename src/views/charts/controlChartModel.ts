@@ -6,6 +6,7 @@ import type { AxisKind } from './axisView.ts';
 import type { TimeTick } from './chartAxes.ts';
 import type { SeriesRun } from './chartSeries.ts';
 import type { Span } from './chartWindow.ts';
+import type { Overlay } from './compareSeries.ts';
 
 export interface ChartPoint {
   id: string;
@@ -92,6 +93,8 @@ export interface ControlChartModel {
   places: ReadonlyMap<string, { at: number; drawnAt: number }>;
   /** The hairline: one stretch per epoch, past voided runs. */
   stretches: readonly (readonly { at: number; value: number }[])[];
+  /** Other analyzers' lines over this one. */
+  overlays: readonly Overlay[];
   limits: readonly LimitStep[];
   rails: readonly RailStep[];
   names: readonly LineName[];

@@ -1,4 +1,7 @@
 import { useId, useMemo, useState } from 'react';
+import { axisView } from './axisView.ts';
+import { beforeAfter, turnings } from './beforeAfter.ts';
+import { BeforeAfterPanel } from './beforeAfterPanel.tsx';
 import { type ChartStory, timeSpan } from './buildControlChart.ts';
 import { buildMemoryPanels } from './buildMemoryPanels.ts';
 import { buildStrip } from './buildStrip.ts';
@@ -31,7 +34,8 @@ export function SeriesChart({
   onShow: (shown: Span | null) => void;
 }) {
   const descriptionId = useId();
-  const { showMemory } = useChartChoices();
+  const { axis, showMemory } = useChartChoices();
+  const [turningId, setTurningId] = useState('');
   const [signalAt, setSignalAt] = useState('');
   const { from, to, whole } = model;
   const strip = useMemo(() => stripOf(story), [story]);
@@ -39,6 +43,11 @@ export function SeriesChart({
     () => (showMemory ? buildMemoryPanels(story.runs, story.policySteps, { from, to }) : []),
     [showMemory, story, from, to],
   );
+  const choices = useMemo(() => turnings(story.events, story.baselineStarts), [story]);
+  const turning = useMemo(() => {
+    const at = choices.find(({ id }) => id === turningId);
+    return at ? beforeAfter(story.runs, at, choices, axisView({ ...story, axis })) : null;
+  }, [story, choices, turningId, axis]);
   const isAll = from === whole.from && to === whole.to;
   const shown = isAll ? null : { from, to };
   const chosen = story.runs.find(({ run }) => run.id === signalAt);
@@ -54,6 +63,7 @@ export function SeriesChart({
         name={heading}
         onChoose={setSignalAt}
         scale={story.scale}
+        turning={turning}
       />
       {showMemory ? <MemoryPanels panels={panels} /> : null}
       <ZoomStrip onShow={onShow} shown={shown} strip={strip} whole={whole} />
@@ -69,6 +79,7 @@ export function SeriesChart({
         </span>
       </figcaption>
       <SignalPanel chosen={signalAt} onChoose={setSignalAt} runs={story.runs} span={model} />
+      <BeforeAfterPanel choices={choices} found={turning} onChoose={setTurningId} />
     </figure>
   );
 }

@@ -1,22 +1,25 @@
-import { useId, useMemo } from 'react';
+import { useId, useMemo, useState } from 'react';
 import { Link } from 'wouter';
-import { policyStepsOf } from '../../journal/standing.ts';
 import { CompareLink } from '../compareLink.tsx';
-import { type Failure, openFailures, seriesKey } from '../failures.ts';
+import { type Failure, openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { routeWords } from '../parts/words.ts';
 import { noticeHref } from '../routes.ts';
+import { axisView } from './axisView.ts';
 import { buildControlChart } from './buildControlChart.ts';
 import { useChartChoices } from './chartChoices.ts';
-import { type ChartSeries, runsOfSeries } from './chartSeries.ts';
+import type { ChartSeries } from './chartSeries.ts';
 import type { Span } from './chartWindow.ts';
+import { comparedChoices, comparedRows, comparedSeries } from './compareSeries.ts';
+import { Comparison } from './comparison.tsx';
 import { seriesHeading, seriesWords } from './describeSeries.ts';
 import { Happenings } from './happenings.tsx';
-import { limitsInForce } from './limitsInForce.ts';
 import { MovedAway } from './movedAway.tsx';
 import { RunTable } from './runTable.tsx';
 import { SeriesChart } from './seriesChart.tsx';
+import { useSeriesStory } from './useSeriesStory.ts';
 
 /** The right page: one series, its figures, its chart, and the table of the same runs. */
 export function SeriesPage({
@@ -34,24 +37,19 @@ export function SeriesPage({
   const { logbook, assessments } = useLogbook();
   const { axis, showPublished } = useChartChoices();
   const headingId = useId();
-  const story = useMemo(() => {
-    const { runs, scale, impossible } = runsOfSeries(logbook, assessments, series);
-    const key = seriesKey(series.analyzerId, series);
-    return {
-      runs,
-      scale,
-      impossible,
-      inForce: limitsInForce(logbook, series, runs, scale, Date.now()),
-      policySteps: policyStepsOf(logbook, series.analyzerId),
-      policies: logbook.policies.filter(({ body }) => body.analyzerId === series.analyzerId),
-      events: logbook.events.filter(({ body }) => body.analyzerId === series.analyzerId),
-      baselineStarts: logbook.baselineStarts.filter(({ body }) => body.analyzerId === series.analyzerId),
-      failures: failures.filter((failure) => seriesKey(failure.analyzerId, failure.series) === key),
-    };
-  }, [logbook, assessments, series, failures]);
+  const story = useSeriesStory(series, failures);
+  const [chosen, setChosen] = useState<readonly string[]>([]);
+  const choices = useMemo(
+    () => comparedChoices(logbook, assessments, series),
+    [logbook, assessments, series],
+  );
+  const charted = useMemo(() => {
+    const inOrder = chosen.flatMap((key) => choices.filter((choice) => choice.key === key));
+    return { ...story, compared: comparedSeries(logbook, assessments, story.scale, inOrder) };
+  }, [story, logbook, assessments, choices, chosen]);
   const model = useMemo(
-    () => buildControlChart(story, { axis, showPublished, window: days }),
-    [story, axis, showPublished, days],
+    () => buildControlChart(charted, { axis, showPublished, window: days }),
+    [charted, axis, showPublished, days],
   );
   const label = logbook.analyzers.get(series.analyzerId)?.description.label ?? 'unknown';
   const heading = seriesHeading(series, label);
@@ -93,8 +91,27 @@ export function SeriesPage({
         labelledBy={headingId}
         model={model}
         onShow={onShow}
-        story={story}
+        story={charted}
         words={words}
+      />
+      <Comparison
+        choices={choices}
+        chosen={chosen}
+        onChoose={setChosen}
+        rows={comparedRows(
+          [
+            {
+              key: 'own',
+              label: `${label}, ${routeWords[series.route].toLowerCase()}`,
+              dash: '',
+              runs: story.runs,
+            },
+            ...charted.compared,
+          ],
+          axisView({ ...story, axis }),
+          model,
+        )}
+        unit={axis === 'z' ? '' : story.scale.unit}
       />
       <Happenings source={{ ...story, limitEditions: logbook.limitEditions }} />
       <RunTable heading={heading} runs={shownRuns} scale={story.scale} series={series} />

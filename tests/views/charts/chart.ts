@@ -6,6 +6,7 @@ import type { AxisKind } from '../../../src/views/charts/axisView.ts';
 import { buildControlChart } from '../../../src/views/charts/buildControlChart.ts';
 import { type ChartSeries, runsOfSeries } from '../../../src/views/charts/chartSeries.ts';
 import type { Span } from '../../../src/views/charts/chartWindow.ts';
+import type { ComparedSeries } from '../../../src/views/charts/compareSeries.ts';
 import type { ChartPoint } from '../../../src/views/charts/controlChartModel.ts';
 import { describePoint } from '../../../src/views/charts/describePoint.ts';
 import { limitsInForce } from '../../../src/views/charts/limitsInForce.ts';
@@ -33,6 +34,7 @@ export function seriesOf(entries: readonly Entry[], { series = vaSeries, now = 0
     policySteps: policyStepsOf(logbook, series.analyzerId),
     events: logbook.events,
     baselineStarts: logbook.baselineStarts,
+    compared: [] as ComparedSeries[],
     failures: listFailures(logbook, assessments).filter(
       (failure) => seriesKey(failure.analyzerId, failure.series) === seriesKey(series.analyzerId, series),
     ),

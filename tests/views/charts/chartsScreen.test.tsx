@@ -11,7 +11,18 @@ import ChartsScreen from '../../../src/views/charts/chartsScreen.tsx';
 import { LogbookProvider } from '../../../src/views/logbookContext.tsx';
 import { useScreenState } from '../../../src/views/screenState.ts';
 import { axe } from './axe.ts';
-import { analyzerId, entry, opened, runId, steadyVa, technologistId, weeklyRuns } from './madeUpLogbook.ts';
+import {
+  analyzerId,
+  entry,
+  opened,
+  otherAnalyzerId,
+  runEntry,
+  runId,
+  steadyVa,
+  technologistId,
+  week,
+  weeklyRuns,
+} from './madeUpLogbook.ts';
 
 /** A logbook in memory. `failing` refuses the next write, as a full disk does. */
 function logbookInMemory(first: readonly Entry[]) {
@@ -189,6 +200,41 @@ describe('how much is shown, and on which axis', () => {
     expect(screen.getByRole('columnheader', { name: 'CUSUM up' })).toBeVisible();
     expect(readSessionChoice('charts showMemory')).toBe('on');
     vi.unstubAllGlobals();
+  });
+
+  it('lays another analyzer over the chart, with its name and its figures', async () => {
+    const other = steadyVa.map((vaL, index) =>
+      runEntry({
+        id: `other-${runId(index)}`,
+        at: week(index) + 1,
+        vaL,
+        change: { analyzerId: otherAnalyzerId },
+      }),
+    );
+    openAt(vaPath, [...weeklyRuns(steadyVa), ...other]);
+    await userEvent.click(screen.getByText('Compare with other analyzers'));
+    await userEvent.click(screen.getByRole('checkbox', { name: 'Room 5, patient test' }));
+    expect(within(screen.getByRole('img')).getByText('Room 5, patient test')).toBeInTheDocument();
+    const table = screen.getByRole('table', { name: 'The lines of the chart in the part shown' });
+    expect(within(table).getAllByRole('row')).toHaveLength(3);
+    expect(within(table).getByRole('row', { name: /broken Room 5, patient test 20 3\.000 L/ })).toBeVisible();
+  });
+
+  it('tells what the runs came to before and after an event, and marks them', async () => {
+    const happenedAt = new Date(week(9) + 1).toISOString();
+    const cylinder = entry(
+      'event-recorded',
+      { eventId: 'event-one', analyzerId, happenedAt, type: 'cylinder', description: 'New' },
+      week(9) + 1,
+    );
+    openAt(vaPath, [...weeklyRuns(steadyVa), cylinder]);
+    const panel = screen.getByRole('region', { name: 'Before and after' });
+    await userEvent.selectOptions(within(panel).getByRole('combobox'), 'event-one');
+    expect(panel).toHaveTextContent(/Beforemean 3\.000 L, SD 0\.0194 L, 10 runs/);
+    expect(panel).toHaveTextContent(/95 % interval .* takes in 0/);
+    const chart = screen.getByRole('img');
+    expect(chart.querySelectorAll('.control-chart__turning circle')).toHaveLength(10);
+    expect(chart.querySelectorAll('.control-chart__turning rect')).toHaveLength(10);
   });
 
   it('lists the runs behind a chosen signal, each the way to its page', async () => {
