@@ -48,11 +48,15 @@ export {
 
 // Statistics
 
+export { autocorrelationByChance, lagOneAutocorrelation } from './autocorrelation.ts';
 export { confidenceOfEach, type MeanDifference, meanDifference } from './meanDifference.ts';
+export { meanConfidenceInterval } from './meanInterval.ts';
+export { type NormalityTest, shapiroFrancia } from './normality.ts';
 export { chiSquareQuantile, normalTail } from './probabilities.ts';
 export { normalQuantile, tQuantile } from './quantiles.ts';
 export { median, outlyingIndices, robustSd } from './robust.ts';
 export { sdConfidenceInterval } from './sdInterval.ts';
+export { type SdRatio, sdRatio } from './spreadRatio.ts';
 export { mean, movingRangeSigma, predictionFactor, sampleSd } from './statistics.ts';
 
 // A series and its control rules
@@ -96,7 +100,7 @@ export {
   checkText,
   type EvidenceId,
 } from './causeTable.ts';
-export { type ChangePoint, changePoint } from './changePoint.ts';
+export { type ChangePoint, changePoint, type DriftStart, driftStart } from './changePoint.ts';
 export { type LookBack, type LookBackInput, type LookBackRun, lookBack } from './lookBack.ts';
 
 // Both routes of one analyzer

@@ -92,7 +92,7 @@ function gammaFraction(a: number, x: number): number {
 }
 
 /** ln Γ(a), relative error about 1e-15: Stirling's series at 20 and more, and recurrence below. Source: DLMF 5.11.1. */
-function logGamma(a: number): number {
+export function logGamma(a: number): number {
   let shift = 1;
   let x = a;
   for (; x < 20; x += 1) shift *= x;

@@ -95,7 +95,7 @@ function centreBeta(t: number, degrees: number, beta: number): number {
  * I_x(a, b) for x below (a + 1)/(a + b + 2), where its continued fraction converges fast. `y` is 1 − x, given apart
  * because the caller knows it to more digits; `betaAB` is B(a, b). Source: DLMF 8.17.22, evaluated by Lentz's method.
  */
-function incompleteBeta(x: number, y: number, a: number, b: number, betaAB: number): number {
+export function incompleteBeta(x: number, y: number, a: number, b: number, betaAB: number): number {
   let fraction = 1;
   let c = 1;
   let d = 0;
