@@ -65,3 +65,44 @@ function tailMean(z: readonly number[], start: number): number {
   for (let index = start; index < z.length; index += 1) sum += z[index] ?? 0;
   return sum / (z.length - start);
 }
+
+/** When a steady drift began. */
+export interface DriftStart {
+  /** The first run of the drift: its z is one slope from 0, the next two, and so on. */
+  firstChangedIndex: number;
+  /** By how many SD a run the mean moves. */
+  slopeSd: number;
+  /** How many times as likely, as a natural logarithm, the drift makes the runs as no change would. */
+  logLikelihoodGain: number;
+}
+
+/**
+ * The steady drift that explains a stretch of z best: before it the mean is 0, from it on each run adds the same. Null where no
+ * drift explains the runs 7.4 times as well as none. A fault that grows, such as a leak that opens, is dated too late by
+ * `changePoint`, which takes it for a step at about the middle of its way.
+ * Method: maximum likelihood for a line from 0 in a normal mean, SD 1 throughout: the start at which
+ * (Σ k · z)² / Σ k² is greatest, k = 1, 2, … from there on. Of equal ones the latest, which claims least.
+ * Source: Perry & Pignatiello, Estimation of the change point of a normal process mean with a linear trend disturbance,
+ * Quality Technology & Quantitative Management 3 (2006), 325–334 (recalled).
+ * @throws {RangeError} if a z is not finite.
+ * @example driftStart([0, 0, 0, 1, 2, 3]) // { firstChangedIndex: 3, slopeSd: 1, logLikelihoodGain: 7 }
+ */
+export function driftStart(z: readonly number[]): DriftStart | null {
+  let best: DriftStart | null = null;
+  // From start to start both sums are those of the one after it, each run's k raised by one.
+  let sum = 0;
+  let weighted = 0;
+  for (let start = z.length - 1; start >= 0; start -= 1) {
+    const value = z[start] ?? Number.NaN;
+    if (!Number.isFinite(value)) throw new RangeError(`driftStart: z[${start}] is ${value} SD`);
+    sum += value;
+    weighted += sum;
+    const runs = z.length - start;
+    const squares = (runs * (runs + 1) * (2 * runs + 1)) / 6;
+    const logLikelihoodGain = (weighted * weighted) / (2 * squares);
+    if (logLikelihoodGain > (best?.logLikelihoodGain ?? logLikelihoodStep)) {
+      best = { firstChangedIndex: start, slopeSd: weighted / squares, logLikelihoodGain };
+    }
+  }
+  return best;
+}

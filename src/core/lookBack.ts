@@ -1,4 +1,4 @@
-import { changePoint } from './changePoint.ts';
+import { changePoint, driftStart } from './changePoint.ts';
 import type { PointEvaluation, SeriesPoint } from './series.ts';
 
 export interface LookBackInput {
@@ -27,6 +27,11 @@ export interface LookBack {
    */
   likelyOnsetAfter: LookBackRun | null | undefined;
   earliestOnsetAfter: LookBackRun | null | undefined;
+  /**
+   * The same for a steady drift, the last run before it. Undefined where there is none, and where a step explains the runs
+   * 7.4 times as well.
+   */
+  driftOnsetAfter: LookBackRun | null | undefined;
   /** A run that was accepted may already have been made with the fault. */
   lastGoodIsInDoubt: boolean;
   /** The stretch: from the earlier of the last good run and the earliest onset. Null: from the beginning of what is known. */
@@ -34,6 +39,9 @@ export interface LookBack {
   /** When testing stopped; null while it has not. */
   to: number | null;
 }
+
+/** A factor of 7.4 in likelihood, as in `changePoint`. */
+const logLikelihoodSupport = 2;
 
 /**
  * From the last good run to the failing one to the stop: the patients tested in between have to be looked at again. A slow
@@ -59,7 +67,11 @@ export function lookBack(input: LookBackInput): LookBack {
   const history = sameStretch(points, evaluations, failingIndex);
   const lastGood = history.findLast(({ evaluation }) => evaluation.accepted)?.point;
   const judged = history.filter(({ evaluation }) => evaluation.z !== null);
-  const onset = changePoint(judged.map(({ evaluation }) => evaluation.z ?? 0));
+  const z = judged.map(({ evaluation }) => evaluation.z ?? 0);
+  const onset = changePoint(z);
+  const drift = driftStart(z);
+  const isDrift =
+    drift !== null && drift.logLikelihoodGain >= (onset?.logLikelihoodGain ?? 0) - logLikelihoodSupport;
   const runBefore = (index: number) => runOf(judged[index - 1]?.point);
   const likelyOnsetAfter = onset === null ? undefined : runBefore(onset.firstChangedIndex);
   const earliestOnsetAfter = onset === null ? undefined : runBefore(onset.earliestPlausibleIndex);
@@ -70,6 +82,7 @@ export function lookBack(input: LookBackInput): LookBack {
     lastGood: runOf(lastGood),
     likelyOnsetAfter,
     earliestOnsetAfter,
+    driftOnsetAfter: isDrift ? runBefore(drift.firstChangedIndex) : undefined,
     lastGoodIsInDoubt: lastGoodAt !== null && (earliest === null || earliest.at < lastGoodAt),
     from: earliest === null || lastGoodAt === null ? null : Math.min(earliest.at, lastGoodAt),
     to: stoppedAt ?? null,

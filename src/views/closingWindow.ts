@@ -29,6 +29,8 @@ export interface ClosingWindow {
   lastGoodIsInDoubt: boolean;
   /** Where a step explains the runs best; null where the runs do not tell. */
   likely: Onset | null;
+  /** Where a steady drift explains them about as well; null where none does. */
+  drift: Onset | null;
   /** The last run before which the runs speak against an onset; undefined where they do not tell, null where none does. */
   earliest: number | null | undefined;
   /** From when on tests are in doubt; null: from the beginning of what is known. */
@@ -78,24 +80,34 @@ export function closingWindow(
       simulation.at < firstFailing,
   );
   const after = (found: LookBackRun | null) => found?.at ?? inBaseline?.run.simulation.at ?? null;
-  const { likelyOnsetAfter: likely, earliestOnsetAfter } = back;
+  const { likelyOnsetAfter: likely, earliestOnsetAfter, driftOnsetAfter } = back;
+  const onset = (found: LookBackRun | null | undefined): Onset | null =>
+    found === undefined ? null : { after: after(found), before: judgedAfter(found?.id, openedBy, ofSeries) };
   const lastGood = back.lastGood?.at ?? null;
-  const earliest = earliestOnsetAfter === undefined ? undefined : after(earliestOnsetAfter);
+  // Of a step and of a drift: a fault that grows begins before what looks like one that came at once.
+  const earliest = earlier(
+    earliestOnsetAfter === undefined ? undefined : after(earliestOnsetAfter),
+    driftOnsetAfter === undefined ? undefined : after(driftOnsetAfter),
+  );
   return {
     firstFailing,
     lastGood,
     lastGoodIsInDoubt:
       lastGood !== null && earliest !== undefined && (earliest === null || earliest < lastGood),
-    likely:
-      likely === undefined
-        ? null
-        : { after: after(likely), before: judgedAfter(likely?.id, openedBy, ofSeries) },
+    likely: onset(likely),
+    drift: onset(driftOnsetAfter),
     earliest,
     from: lastGood === null || earliest === null ? null : Math.min(lastGood, earliest ?? lastGood),
     inService,
     stopped: inService[0] === undefined ? firstFailing : inService[0].to < until ? inService[0].to : null,
     to,
   };
+}
+
+/** Undefined is nothing known, null before everything known. */
+function earlier(one: number | null | undefined, other: number | null | undefined) {
+  if (one === undefined || other === undefined) return one === undefined ? other : one;
+  return one === null || other === null ? null : Math.min(one, other);
 }
 
 /** The first run after that one, of its stretch, that was judged by own limits. */

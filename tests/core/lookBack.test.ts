@@ -26,6 +26,20 @@ describe('lookBack', () => {
     expect([found.from, found.to]).toEqual([21 * week, 22 * week + 5]);
   });
 
+  it('dates a steady drift apart from a step, and none where the run alone is out', () => {
+    const slow = [0.4, 0.9, 1.3, 1.8, 2.3, 3.2].map(inSd);
+    const drifting = lookBackAt(weekly([...unitBaseline, 0.1, -0.1, ...slow]), 'p28');
+    expect(drifting.driftOnsetAfter?.id).toBe('p22');
+    expect(drifting.likelyOnsetAfter?.at).toBeGreaterThan(21 * week);
+    const alone = weekly([...unitBaseline, 0.1, -0.1, 0.2]).map((point) =>
+      point.id === 'p23' ? { ...point, breached: true } : point,
+    );
+    expect(lookBackAt(alone, 'p23')).toMatchObject({
+      driftOnsetAfter: undefined,
+      likelyOnsetAfter: undefined,
+    });
+  });
+
   it('of a slow fault goes back to before it is likely to have begun, past runs that had passed', () => {
     const points = weekly([...unitBaseline, 0.1, -0.1, inSd(1.6), inSd(1.7), inSd(1.8), inSd(3.4)]);
     const found = lookBackAt(points, 'p26');

@@ -4,29 +4,21 @@ import { type ClosingWindow, type Onset, type Stretch, shareOf } from '../closin
 import { counted, day, dayAndTime } from '../parts/figures.ts';
 
 /** When it is likely to have begun, how surely, and what that says of the runs that passed. */
-export function onsetSentences({
-  likely,
-  earliest,
-  lastGood,
-  lastGoodIsInDoubt,
-  firstFailing,
-}: ClosingWindow) {
-  const sentences: string[] = [];
-  if (likely === null) {
-    sentences.push(
+export function onsetSentences(window: ClosingWindow): string[] {
+  const { likely, drift, earliest, lastGood, lastGoodIsInDoubt, firstFailing } = window;
+  if (likely === null && drift === null) {
+    return [
       lastGood === null
         ? 'No run before the failing one was good: nothing tells when it began.'
         : `The runs show no onset of their own: it began between the last good run, ${day(lastGood)}, and the failing one, ${day(firstFailing)}.`,
-    );
-    return sentences;
+    ];
   }
-  sentences.push(`It most likely began ${betweenRuns(likely)}.`);
+  const sentences = [likelySentence(likely, drift)];
+  const first = Math.min(...[likely, drift].map((onset) => onset?.after ?? Number.POSITIVE_INFINITY));
   if (earliest === null) {
-    sentences.push('The runs also allow a beginning before the first of them that own limits judge.');
-  } else if (earliest !== undefined && earliest !== likely.after) {
-    sentences.push(
-      `The runs also allow a beginning as early as just after ${day(earliest)}: a fault that grows slowly begins nearer that end.`,
-    );
+    sentences.push('The runs also allow a beginning before the first of them.');
+  } else if (earliest !== undefined && earliest < first) {
+    sentences.push(`The runs also allow a beginning as early as just after ${day(earliest)}.`);
   }
   if (lastGoodIsInDoubt && lastGood !== null) {
     sentences.push(
@@ -34,6 +26,14 @@ export function onsetSentences({
     );
   }
   return sentences;
+}
+
+/** A step and a drift through the same runs begin at different times; which it was the fault will tell. */
+function likelySentence(likely: Onset | null, drift: Onset | null): string {
+  const step = likely && betweenRuns(likely);
+  const line = drift && betweenRuns(drift);
+  if (step === null || line === null || step === line) return `It most likely began ${step ?? line}.`;
+  return `If it came at once, it most likely began ${step}; if it has grown steadily, ${line}.`;
 }
 
 const betweenRuns = ({ after, before }: Onset) =>
