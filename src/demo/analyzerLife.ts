@@ -34,6 +34,8 @@ const [repairAfterDays, repairMinute] = [2, 390];
 /** At which an analyzer stands beside another that is looked into. */
 const besideMinute = 185;
 const mostProofs = 4;
+/** While a failure may have been there. */
+const patientsTested = 11;
 /** From one run to the next. */
 const runTime = 9 * minute;
 
@@ -160,24 +162,34 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     const by = atTheBench(surroundings, week);
     const repair = fault !== null && week >= fault.fromWeek ? fault.repair : null;
     if (repair) {
-      note(at - 20 * minute, by, repair.type, repair.description);
+      note(at - 20 * minute, by, repair.type, `${repair.cause} ${repair.done}`);
       fault = null;
       offsetSinceRepair = repair.newDlcoOffset;
     }
+    const correctiveAction = repair?.correctiveAction ?? 'Coupling and filter checked.';
+    // A part is replaced by somebody who is not of the laboratory.
+    const doer = { technologistId: repair ? null : by, part: repair?.part ?? '' };
+    log.act(at - 10 * minute, by, correctiveAction, doer);
+    const proofRunIds: string[] = [];
     for (const truth of failingTruths()) {
       let isProven = false;
       for (let proof = 0; proof < mostProofs && !isProven; proof++) {
         const seen = read(week, day, truth, chanceOf(week, furtherRun(furtherRuns++)));
         const reason = repair && proof === 0 ? 'after-service' : 'repeat';
-        isProven = isProof(log.record(contentOf(at, seen, { route: truth.route, reason, by })));
+        const runId = newId();
+        isProven = isProof(log.record(contentOf(at, seen, { route: truth.route, reason, by }), runId));
+        if (isProven) proofRunIds.push(runId);
         at += runTime;
       }
       if (!isProven) return;
     }
-    const proven = repair
+    const reason = repair
       ? 'The run after the repair is inside 2 SD and the published limits.'
       : 'No fault found; the repeated run is inside 2 SD and the published limits.';
-    log.close(at, supervisorId, proven, repair?.correctiveAction ?? 'Coupling and filter checked.');
+    log.lookBackOn(at, supervisorId, patientsTested);
+    at += 3 * minute;
+    const cause = repair?.cause ?? 'None found.';
+    log.close(at, supervisorId, { reason, correctiveAction, proofRunIds, cause });
     if (offsetSinceRepair !== null && repair)
       log.startBaseline(at + 4 * minute, supervisorId, 'New CO cell: its zero is its own.');
   }

@@ -91,4 +91,34 @@ const awaitingRepair: AnalyzerPlan = {
   cylinders: [{ week: lastWeek - 14, label: 'G-11' }],
 };
 
-export const laterAnalyzers: readonly AnalyzerPlan[] = [bothRoutes, builtInOnly, awaitingRepair];
+/**
+ * A leak that has opened a little each week since a valve was taken out and put back. It passes the published limits with ease;
+ * own limits notice it in the last week, and nobody has looked for the cause yet.
+ */
+const leaking: AnalyzerPlan = {
+  ...uneventful,
+  description: { ...room2, label: 'Room 7 sample-bag', place: 'Room 7', serial: 'A-7' },
+  fromWeek: lastWeek - 27,
+  minuteOfVisit: 165,
+  truths: [{ route: 'patient-test', gain: 0.006, gainSd: 0.011, dlcoOffset: 0.04, dlcoSd: 0.09 }],
+  reports: { inspiredVolume: true, volumeCheck: false, humidity: true },
+  fault: { fromWeek: lastWeek - 5, leakPerWeek: 0.005, dlcoOffset: 0, repair: null, comment: '' },
+  cylinders: [{ week: lastWeek - 27, label: 'G-12' }],
+  events: [
+    {
+      week: lastWeek - 5,
+      type: 'part',
+      description: 'Valve of the sample bag taken out, cleaned and put back.',
+    },
+  ],
+  deviates: new Map([
+    [lastWeek - 5, { va: 0.1 }],
+    [lastWeek - 4, { va: -0.3 }],
+    [lastWeek - 3, { va: 0.1 }],
+    [lastWeek - 2, { va: -0.1 }],
+    [lastWeek - 1, { va: -0.2 }],
+    [lastWeek, { va: 0.2, dlco: 0.1 }],
+  ]),
+};
+
+export const laterAnalyzers: readonly AnalyzerPlan[] = [bothRoutes, builtInOnly, awaitingRepair, leaking];

@@ -33,13 +33,18 @@ export interface Fault {
   /** What is added to the truth in a week of the fault. */
   leakPerWeek: number;
   dlcoOffset: number;
+  /** Null where nobody has found it by the last day. */
   repair: {
     type: EventType;
-    description: string;
+    /** As it is found, and what is then done, as one event. */
+    cause: string;
+    done: string;
+    /** The same in short. */
     correctiveAction: string;
+    part: string;
     /** What DLCO the analyzer makes up after the repair; a new part starts a new baseline. */
     newDlcoOffset: number | null;
-  };
+  } | null;
   comment: string;
 }
 

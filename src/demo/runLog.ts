@@ -6,6 +6,7 @@ import {
   assessRuns,
   defaultControlPolicy,
   defaultSeverity,
+  lookBack,
   type PolicyStep,
   type Quantity,
   type Route,
@@ -20,13 +21,16 @@ import { type Action, iso, writingTime } from './actions.ts';
 
 const quantities: readonly Quantity[] = ['va', 'dlco'];
 type Failures = EntryBody<'failure-closed'>['failures'];
+type OpenFailure = { route: Route; quantity: Quantity; openedByRunId: string };
+type Doer = Pick<EntryBody<'action-taken'>, 'technologistId' | 'part'>;
+type ClosingWords = 'reason' | 'correctiveAction' | 'proofRunIds' | 'cause';
 
 export function runLog(analyzerId: string, newId: () => string) {
   const actions: Action[] = [];
   const runs: SimulationRun[] = [];
   const closures: SeriesClosure[] = [];
   const policySteps: PolicyStep[] = [];
-  const open = new Map<string, { route: Route; quantity: Quantity; openedByRunId: string }>();
+  const open = new Map<string, OpenFailure>();
   let epoch = 0;
 
   function judge(runId: string, content: RunContent): RunAssessment {
@@ -49,6 +53,24 @@ export function runLog(analyzerId: string, newId: () => string) {
     if (last === undefined) throw new RangeError('runLog: no run to take back');
     for (const [key, { openedByRunId }] of open) if (openedByRunId === last.id) open.delete(key);
     return last;
+  }
+
+  const named = (): Failures => [...open.values()].map((failure) => ({ method: 'syringe', ...failure }));
+
+  /** Of the runs that are known by now, as the app proposes it; ms. */
+  function inDoubtFrom({ route, quantity, openedByRunId }: OpenFailure): number {
+    const ofRoute = runs.filter((run) => run.route === route);
+    const assessments = assessRuns(ofRoute, { closures, policyStepsFor: () => policySteps });
+    const judged = ofRoute.flatMap((run) => {
+      const evaluation = assessments.get(run.id)?.[quantity];
+      return evaluation === undefined ? [] : [{ point: { ...run, value: 0 }, evaluation }];
+    });
+    const { from } = lookBack({
+      points: judged.map(({ point }) => point),
+      evaluations: judged.map(({ evaluation }) => evaluation),
+      failingRunId: openedByRunId,
+    });
+    return from ?? ofRoute[0]?.at ?? 0;
   }
 
   return {
@@ -80,8 +102,25 @@ export function runLog(analyzerId: string, newId: () => string) {
       actions.push({ at, by, kind: 'run-voided', body: { runId: last.id, reason } });
     },
 
-    close(at: number, by: string, reason: string, correctiveAction: string): void {
-      const failures: Failures = [...open.values()].map((failure) => ({ method: 'syringe', ...failure }));
+    /** What was done about all that is open. */
+    act(at: number, by: string, what: string, { technologistId, part }: Doer): void {
+      const body = { actionId: newId(), analyzerId, failures: named(), doneAt: iso(at), what };
+      const entry = { ...body, technologistId, part, eventId: null };
+      actions.push({ at: at + writingTime, by, kind: 'action-taken', body: entry });
+    },
+
+    /** Results from the earliest onset on were looked at by the supervisor. */
+    lookBackOn(at: number, by: string, testedCount: number): void {
+      const from = Math.min(...[...open.values()].map(inDoubtFrom));
+      const body = { lookBackId: newId(), analyzerId, failures: named(), from: iso(from), to: iso(at) };
+      const found = { outcome: 'none-affected' as const, testedCount, affectedCount: 0 };
+      const note = 'Each looked at beside the one before it; none was read by this one alone.';
+      const entry = { ...body, reviewerId: by, ...found, note };
+      actions.push({ at: at + writingTime, by, kind: 'look-back-reviewed', body: entry });
+    },
+
+    close(at: number, by: string, said: Pick<EntryBody<'failure-closed'>, ClosingWords>): void {
+      const failures = named();
       open.clear();
       for (const { method, route, quantity } of failures)
         closures.push({ analyzerId, method, route, quantity, at });
@@ -91,8 +130,7 @@ export function runLog(analyzerId: string, newId: () => string) {
         analyzerId,
         failures,
         closedAt: iso(at),
-        reason,
-        correctiveAction,
+        ...said,
         signature: null,
       };
       actions.push({ at, by, kind: 'failure-closed', body });

@@ -59,8 +59,10 @@ export const analyzers: readonly AnalyzerPlan[] = [
       dlcoOffset: 0.95,
       repair: {
         type: 'sensor',
-        description: 'CO cell did not come back to zero. Cell replaced, linearity checked at three points.',
+        cause: 'CO cell did not come back to zero.',
+        done: 'Cell replaced, linearity checked at three points.',
         correctiveAction: 'CO cell replaced and zeroed.',
+        part: 'CO cell',
         newDlcoOffset: 0.03,
       },
       comment: 'No patients until cleared.',
@@ -94,9 +96,10 @@ export const analyzers: readonly AnalyzerPlan[] = [
       dlcoOffset: 0,
       repair: {
         type: 'bag',
-        description:
-          'Collar of the sample bag cracked: room air was drawn into the sample. Bag and collar replaced.',
+        cause: 'Collar of the sample bag cracked: room air was drawn into the sample.',
+        done: 'Bag and collar replaced.',
         correctiveAction: 'Sample bag and collar replaced, line pressure-tested.',
+        part: 'Sample bag with collar',
         newDlcoOffset: null,
       },
       comment: 'Volume check is good. Looking for a leak.',

@@ -62,7 +62,7 @@ describe('demonstrationEntries', () => {
       new Set(['patient-test', 'built-in']),
     );
     expect(new Set(bodies.map(({ syringe }) => syringe.volumeInsideL))).toEqual(new Set([0, 1]));
-    expect([logbook.syringes.size, logbook.analyzers.size]).toEqual([2, 6]);
+    expect([logbook.syringes.size, logbook.analyzers.size]).toEqual([2, 7]);
   });
 
   it('hold eighteen months of weekly runs on a workday morning, with a week missed now and then', () => {
