@@ -1,4 +1,4 @@
-import { useId, useMemo, useState } from 'react';
+import { useId, useMemo, useRef, useState } from 'react';
 import { axisView } from './axisView.ts';
 import { beforeAfter, turnings } from './beforeAfter.ts';
 import { BeforeAfterPanel } from './beforeAfterPanel.tsx';
@@ -7,12 +7,14 @@ import { buildMemoryPanels } from './buildMemoryPanels.ts';
 import { buildStrip } from './buildStrip.ts';
 import { useChartChoices } from './chartChoices.ts';
 import { ChartControls } from './chartControls.tsx';
+import type { ChartSeries } from './chartSeries.ts';
 import type { Span } from './chartWindow.ts';
 import { ControlChart } from './controlChart.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
 import { bandSentence, type SeriesWords, shownSentence } from './describeSeries.ts';
 import { failureSpans } from './failureSpans.ts';
 import { MemoryPanels } from './memoryPanels.tsx';
+import { SaveChart } from './saveChart.tsx';
 import { SignalPanel } from './signalPanel.tsx';
 import { idsBehind } from './signalsShown.ts';
 import { ZoomStrip } from './zoomStrip.tsx';
@@ -22,6 +24,7 @@ export function SeriesChart({
   model,
   story,
   words,
+  series,
   heading,
   labelledBy,
   onShow,
@@ -29,11 +32,13 @@ export function SeriesChart({
   model: ControlChartModel;
   story: ChartStory;
   words: SeriesWords;
+  series: ChartSeries;
   heading: string;
   labelledBy: string;
   onShow: (shown: Span | null) => void;
 }) {
   const descriptionId = useId();
+  const drawing = useRef<HTMLDivElement>(null);
   const { axis, showMemory } = useChartChoices();
   const [turningId, setTurningId] = useState('');
   const [signalAt, setSignalAt] = useState('');
@@ -55,17 +60,19 @@ export function SeriesChart({
   return (
     <figure className="stack">
       <ChartControls isAll={isAll} model={model} onShow={onShow} />
-      <ControlChart
-        behind={chosen ? idsBehind(chosen) : []}
-        describedBy={descriptionId}
-        labelledBy={labelledBy}
-        model={model}
-        name={heading}
-        onChoose={setSignalAt}
-        scale={story.scale}
-        turning={turning}
-      />
-      {showMemory ? <MemoryPanels panels={panels} /> : null}
+      <div ref={drawing}>
+        <ControlChart
+          behind={chosen ? idsBehind(chosen) : []}
+          describedBy={descriptionId}
+          labelledBy={labelledBy}
+          model={model}
+          name={heading}
+          onChoose={setSignalAt}
+          scale={story.scale}
+          turning={turning}
+        />
+        {showMemory ? <MemoryPanels panels={panels} /> : null}
+      </div>
       <ZoomStrip onShow={onShow} shown={shown} strip={strip} whole={whole} />
       <figcaption className="chart-caption">
         <span className="for-readers" id={descriptionId}>
@@ -80,6 +87,22 @@ export function SeriesChart({
       </figcaption>
       <SignalPanel chosen={signalAt} onChoose={setSignalAt} runs={story.runs} span={model} />
       <BeforeAfterPanel choices={choices} found={turning} onChoose={setTurningId} />
+      <SaveChart
+        drawing={drawing}
+        source={{
+          heading,
+          quantity: series.quantity,
+          scale: story.scale,
+          model,
+          sentences: [
+            words.published,
+            words.runs,
+            shownWords,
+            turning?.difference ?? '',
+            ...panels.map((panel) => panel.words),
+          ],
+        }}
+      />
     </figure>
   );
 }

@@ -91,6 +91,7 @@ export function SeriesPage({
         labelledBy={headingId}
         model={model}
         onShow={onShow}
+        series={series}
         story={charted}
         words={words}
       />

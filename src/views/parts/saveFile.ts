@@ -12,13 +12,18 @@ export function saveFile(content: BlobPart, fileName: string, type: string): voi
 }
 
 /** `dlco-qc-runs_room-2_2026-03-02.csv`: letters and digits of any script, the rest a hyphen. */
-export function exportFileName(what: string, now: number): string {
-  const slug = what
+export const exportFileName = (what: string, now: number) =>
+  `dlco-qc-runs_${slug(what) || 'analyzer'}_${localDay(now)}.csv`;
+
+/** `dlco-qc-chart_va-room-2-patient-test_2026-03-02.svg`. */
+export const chartFileName = (what: string, now: number, kind: 'svg' | 'png') =>
+  `dlco-qc-chart_${slug(what) || 'series'}_${localDay(now)}.${kind}`;
+
+const slug = (what: string) =>
+  what
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-|-$/g, '');
-  return `dlco-qc-runs_${slug || 'analyzer'}_${localDay(now)}.csv`;
-}
 
 /** `dlco-qc-backup_2026-03-02_500-entries.jsonl`, by the date at this workstation. */
 export const backupFileName = (now: number, entries: number) =>
