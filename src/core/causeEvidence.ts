@@ -111,25 +111,41 @@ const countsFromSd = 2;
 const fewestAnalyzers = 3;
 
 /**
- * Splits the shift of one analyzer on the last of some days into what all analyzers tested with the same syringe have in
+ * Splits the shift of each analyzer on the last of some days into what all analyzers tested with the same syringe have in
  * common on that day and what is its own. `z[a][d]` is the z of analyzer `a` on day `d`, null when it was not tested.
- * Undefined for fewer than three analyzers on the last day. Robust: one analyzer that is far out does not count as common.
+ * Undefined for an analyzer that was not tested on the last day, and for all of them where fewer than three were. Robust: one
+ * analyzer that is far out does not count as common.
  * Method: two-way fit by median polish; see medianPolish.ts.
- * @throws {RangeError} if rows differ in length, a z is not finite, or the analyzer is none of them or not tested that day.
+ * @throws {RangeError} if rows differ in length or a z is not finite.
+ * @example splitShifts([[2.5], [2.4], [7]]) // 2.5 SD in common; their own are 0, −0.1 and 4.5 SD
+ */
+export function splitShifts(z: readonly (readonly (number | null)[])[]): readonly (ShiftSplit | undefined)[] {
+  const last = (z[0]?.length ?? 0) - 1;
+  const fit = medianPolish(z);
+  const commonSd = fit.overall + (fit.columns[last] ?? 0);
+  const isTold = z.filter((row) => typeof row[last] === 'number').length >= fewestAnalyzers;
+  return z.map((row) => {
+    const own = row[last];
+    return isTold && typeof own === 'number' ? splitOf(own, commonSd) : undefined;
+  });
+}
+
+/**
+ * The split of one of the analyzers, as `splitShifts` gives it for each of them.
+ * @throws {RangeError} as `splitShifts` does, and if the analyzer is none of them or not tested on the last day.
  */
 export function splitShift(
   z: readonly (readonly (number | null)[])[],
   analyzer: number,
 ): ShiftSplit | undefined {
-  const last = (z[0]?.length ?? 0) - 1;
-  const own = z[analyzer]?.[last];
-  if (own === undefined || own === null) {
+  if (typeof z[analyzer]?.at(-1) !== 'number') {
     throw new RangeError(`splitShift: analyzer is ${analyzer}, which has no z on the last day`);
   }
-  const fit = medianPolish(z);
-  if (z.filter((row) => row[last] !== null).length < fewestAnalyzers) return undefined;
-  const commonSd = fit.overall + (fit.columns[last] ?? 0);
-  const ownSd = own - commonSd;
+  return splitShifts(z)[analyzer];
+}
+
+function splitOf(z: number, commonSd: number): ShiftSplit {
+  const ownSd = z - commonSd;
   const isCommon = Math.abs(commonSd) > countsFromSd;
   const isOwn = Math.abs(ownSd) > countsFromSd;
   const kind = isCommon ? (isOwn ? 'both' : 'common') : isOwn ? 'own' : 'neither';

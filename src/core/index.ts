@@ -89,6 +89,7 @@ export {
   type Observations,
   type ShiftSplit,
   splitShift,
+  splitShifts,
 } from './causeEvidence.ts';
 export { type CauseRanking, type RankedCause, rankCauses, type WeighedEvidence } from './causes.ts';
 export {

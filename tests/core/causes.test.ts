@@ -8,6 +8,7 @@ import {
   type Observations,
   rankCauses,
   splitShift,
+  splitShifts,
 } from '../../src/core/index.ts';
 
 const strongest = (seen: Observations) => rankCauses(seen).causes[0]?.id;
@@ -241,5 +242,33 @@ describe('splitShift', () => {
   it('refuses an analyzer that is none of them', () => {
     expect(() => splitShift([[0, 3]], 1)).toThrow(/analyzer is 1/);
     expect(() => splitShift([[0, null]], 0)).toThrow(/has no z on the last day/);
+  });
+});
+
+describe('splitShifts', () => {
+  const z = Object.freeze([
+    [0.1, 5.2],
+    [-0.2, 0.3],
+    [0.2, -0.4],
+    [0.3, null],
+  ]);
+
+  it('gives for each analyzer what splitShift gives for it, and nothing for one not tested on the day', () => {
+    expect(splitShifts(z)).toEqual([splitShift(z, 0), splitShift(z, 1), splitShift(z, 2), undefined]);
+  });
+
+  it('has the middle of a single day in common', () => {
+    // By hand: the middle of 2.5, 2.4 and 7 is 2.5.
+    const splits = splitShifts([[2.5], [2.4], [7]]);
+    expect(splits.map((split) => split?.commonSd)).toEqual([2.5, 2.5, 2.5]);
+    expect(splits.map((split) => split?.kind)).toEqual(['common', 'common', 'both']);
+    expect(splits[2]?.ownSd).toBeCloseTo(4.5, 12);
+  });
+
+  it('tells nothing of fewer than three analyzers, and refuses what is no number', () => {
+    expect(splitShifts([])).toEqual([]);
+    expect(splitShifts([[3], [3]])).toEqual([undefined, undefined]);
+    expect(() => splitShifts([[3], [Number.NaN], [3]])).toThrow(RangeError);
+    expect(() => splitShifts([[3, 1], [3], [3, 2]])).toThrow(RangeError);
   });
 });
