@@ -21,7 +21,9 @@ import { StorageTrouble } from './storageTrouble.tsx';
 /** The bench opens at once; every other screen is fetched when it is first looked at. The charts are half of the bundle. */
 const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
 const CheckScreen = lazy(() => import('./checks/checkScreen.tsx'));
+const CommonScreen = lazy(() => import('./common/commonScreen.tsx'));
 const CompareScreen = lazy(() => import('./compare/compareScreen.tsx'));
+const FleetScreen = lazy(() => import('./fleet/fleetScreen.tsx'));
 const GuidedScreen = lazy(() => import('./guided/guidedScreen.tsx'));
 const InvestigationScreen = lazy(() => import('./investigation/investigationScreen.tsx'));
 const LaboratoryScreen = lazy(() => import('./laboratory/laboratoryScreen.tsx'));
@@ -105,7 +107,9 @@ function Pages() {
             <Route component={TodayScreen} path="/today/*?" />
             <Route component={BenchScreen} path="/bench" />
             <Route component={GuidedScreen} path="/guided" />
+            <Route component={CommonScreen} path="/common/*?" />
             <Route component={CompareScreen} path="/compare/:analyzerId" />
+            <Route component={FleetScreen} path="/fleet" />
             <Route component={NoticeScreen} path="/notice/:analyzerId" />
             <Route component={InvestigationScreen} path="/investigation/:runId" />
             <Route component={CheckScreen} path="/check/:check/:about/:runId?/:as?" />

@@ -6,7 +6,7 @@ import {
   type Quantity,
   type RunAssessment,
   type ShiftSplit,
-  splitShift,
+  splitShifts,
 } from '../core/index.ts';
 import type { LoggedRun } from '../journal/logbook.ts';
 import { evaluationOf } from './failures.ts';
@@ -54,11 +54,11 @@ export function isSameDay(run: LoggedRun, at: number): boolean {
   return dayIn(at, run.entry.zone) === dayIn(run.simulation.at, run.entry.zone);
 }
 
-function dayIn(at: number, zone: string): string {
+/** The day of an instant by the clocks of a zone; by UTC where this browser does not know it. */
+export function dayIn(at: number, zone: string): string {
   try {
     return civilDateOf(at, zone);
   } catch {
-    // A zone that only a newer browser knows.
     return civilDateOf(at, 'UTC');
   }
 }
@@ -72,38 +72,46 @@ export interface Across {
 /** How many earlier runs of each analyzer say where it usually stands. */
 const earlierRuns = 5;
 
+interface Records {
+  runs: readonly LoggedRun[];
+  assessments: Assessments;
+  quantity: Quantity;
+}
+
 /** `others`: the newest run of each other analyzer with the same syringe on the day, or made to find out. */
-export function splitAcross(
-  about: LoggedRun,
-  others: readonly LoggedRun[],
-  {
-    runs,
-    assessments,
-    quantity,
-  }: { runs: readonly LoggedRun[]; assessments: Assessments; quantity: Quantity },
-): Across {
-  const zOf = ({ id }: LoggedRun) => {
-    const assessment = assessments.get(id);
-    return assessment === undefined ? null : evaluationOf(assessment, quantity).z;
-  };
+export function splitAcross(about: LoggedRun, others: readonly LoggedRun[], records: Records): Across {
+  const { assessments, quantity } = records;
   const judged = others.flatMap((run) => {
     const assessment = assessments.get(run.id);
     return assessment === undefined ? [] : [{ run, movement: movementOf(assessment, quantity) }];
   });
-  const row = (run: LoggedRun) => {
+  return { split: splitEach([about, ...others], records)[0], others: judged };
+}
+
+/**
+ * The split of each of some runs, one of each analyzer, made with the same syringe on one day; undefined for a run without own
+ * limits, and where too few have them to tell.
+ */
+export function splitEach(
+  ofDay: readonly LoggedRun[],
+  { runs, assessments, quantity }: Records,
+): readonly (ShiftSplit | undefined)[] {
+  const known = ofDay.flatMap((run) => {
+    const assessment = assessments.get(run.id);
+    const z = assessment === undefined ? null : evaluationOf(assessment, quantity).z;
+    return z === null ? [] : [{ run, z }];
+  });
+  const rows = known.map(({ run, z }) => {
     const before = zBefore(run, runs, assessments, quantity);
-    return [...new Array<null>(earlierRuns - before.length).fill(null), ...before, zOf(run)];
-  };
-  const own = zOf(about);
-  const comparable = judged.filter(({ run }) => zOf(run) !== null);
-  const [only] = comparable;
-  const split =
-    own === null || only === undefined
-      ? undefined
-      : comparable.length === 1
-        ? splitOfTwo(own, zOf(only.run) ?? 0)
-        : splitShift([row(about), ...comparable.map(({ run }) => row(run))], 0);
-  return { split, others: judged };
+    return [...new Array<null>(earlierRuns - before.length).fill(null), ...before, z];
+  });
+  const [one, other] = known;
+  const splits =
+    known.length === 2 && one !== undefined && other !== undefined
+      ? [splitOfTwo(one.z, other.z), splitOfTwo(other.z, one.z)]
+      : splitShifts(rows);
+  const ofRun = new Map(known.map(({ run }, index) => [run, splits[index]]));
+  return ofDay.map((run) => ofRun.get(run));
 }
 
 /** The z of accepted runs of the same series before a run, oldest first. */

@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import { VerdictMark } from '../parts/verdictMark.tsx';
+import { fleetHref } from '../routes.ts';
 import type { AnalyzerLines, SeriesLine } from './buildSeriesList.ts';
 
 /** The left page: analyzers, and under each its series with the state of the last run. */
@@ -14,7 +15,10 @@ export function SeriesList({
   const retired = groups.filter((group) => group.retired);
   return (
     <nav aria-label="Series" className="stack stack--loose">
-      <h2>Analyzers</h2>
+      <div className="line line--baseline line--apart">
+        <h2>Analyzers</h2>
+        {groups.length === 0 ? null : <Link href={fleetHref}>All on one page</Link>}
+      </div>
       {groups.length === 0 ? <p className="quiet">Here will stand each analyzer with its last run.</p> : null}
       {inUse.map((group) => (
         <AnalyzerGroup group={group} key={group.analyzerId} shown={shown} />

@@ -10,7 +10,7 @@ import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
-import { runHref, signOffHref } from '../routes.ts';
+import { fleetHref, runHref, signOffHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 import { failureAddress } from './failureAddress.ts';
 import { FailureStory } from './failureStory.tsx';
@@ -37,6 +37,9 @@ export default function ReviewScreen() {
             <h1>Review</h1>
             <p>
               <Link href={signOffHref()}>What is new since the last sign-off, to be signed</Link>
+            </p>
+            <p>
+              <Link href={fleetHref}>The fleet on one page</Link>
             </p>
           </header>
           <ChangedAfterSignOff />
