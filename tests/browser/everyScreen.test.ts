@@ -254,6 +254,21 @@ describe('nothing that axe finds stands', () => {
     }
   });
 
+  it('on the fleet, on a day that analyzers share and on technologists compared', async () => {
+    await open('/fleet');
+    await expectNothing('fleet');
+    await page
+      .getByRole('columnheader', { name: /^Drift/ })
+      .getByRole('button')
+      .click();
+    await expectNothing('fleet, sorted by drift');
+    const compared = await routesOn('/common', /^\/common\/.+/);
+    for (const route of [compared[0], compared.find((one) => one.includes('/technologists/'))]) {
+      await open(route ?? '');
+      await expectNothing(route ?? '');
+    }
+  });
+
   it('on the page of a run, amending it and voiding it', async () => {
     const runs = await routesOn('/review', /^\/run\//);
     await open(firstOf(runs.reverse(), 'run'));
