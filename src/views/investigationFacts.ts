@@ -2,7 +2,13 @@
  * What the logbook holds about a run that is looked into, as the core's observations and as sentences with the runs that
  * they rest on. Pure.
  */
-import type { Assessments, Movement, Observations, Quantity } from '../core/index.ts';
+import {
+  type Assessments,
+  type Movement,
+  type Observations,
+  type Quantity,
+  volumeCalibrationCheck,
+} from '../core/index.ts';
 import type { FindingCheck } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 import { happeningsOf, onsetOf } from './investigationOnset.ts';
@@ -15,7 +21,7 @@ import {
   splitAcross,
 } from './investigationShift.ts';
 import { type Inquiry, isVoided } from './investigations.ts';
-import { counted, day, percent, plain } from './parts/figures.ts';
+import { counted, day, limitPercent, percent, plain } from './parts/figures.ts';
 import { quantityWords, routeWords } from './parts/words.ts';
 
 /** One thing that is known, with the runs that it rests on. */
@@ -94,17 +100,19 @@ function runsFor({ inquiry }: Sources, check: FindingCheck): LoggedRun[] {
   );
 }
 
-/** Checks of one kind on the analyzer, for this investigation or on the day of the run, before it was worked on. */
+/** Checks of one kind on the analyzer, for this investigation or on the day of the run, before it was worked on; oldest first. */
 function notedFor({ inquiry, about, logbook, until }: Sources, kind: 'volume-check' | 'biological-control') {
   const linked = new Set(
     inquiry.steps.flatMap((step) => (step.kind === 'check' && step.check === kind ? [step.noted] : [])),
   );
-  return logbook.checks.filter((noted) => {
-    const { check, analyzerId, doneAt } = noted.entry.body;
-    const at = Date.parse(doneAt);
-    const isOfDay = analyzerId === about.body.analyzerId && isSameDay(about, at);
-    return noted.voided === null && check === kind && at < until && (linked.has(noted) || isOfDay);
-  });
+  return logbook.checks
+    .filter((noted) => {
+      const { check, analyzerId, doneAt } = noted.entry.body;
+      const at = Date.parse(doneAt);
+      const isOfDay = analyzerId === about.body.analyzerId && isSameDay(about, at);
+      return noted.voided === null && check === kind && at < until && (linked.has(noted) || isOfDay);
+    })
+    .sort((one, other) => Date.parse(one.entry.body.doneAt) - Date.parse(other.entry.body.doneAt));
 }
 
 /** The newest: a check that was noted, or what was read with a run. */
@@ -113,7 +121,8 @@ function volumeCheck(sources: Sources): Part {
   const noted = notedFor(sources, 'volume-check').map(({ entry: { body } }) => ({
     at: Date.parse(body.doneAt),
     limit: body.volume?.limitFraction ?? about.body.limits.volumeCheckFraction,
-    fraction: body.volume ? mean(body.volume.readL) / body.volume.expectedL - 1 : null,
+    // The furthest, as on the check's own page: +3 and −3 % are no good volume.
+    fraction: body.volume ? volumeCalibrationCheck(body.volume).worstFraction : null,
     outcome: body.outcome,
     runs: [],
   }));
@@ -145,11 +154,9 @@ function volumeCheck(sources: Sources): Part {
   const distance = isOnTheMark ? 'as expected' : `${size} % ${fraction < 0 ? 'low' : 'high'}`;
   return {
     seen: { volumeCheckFraction: fraction, volumeCheckLimit: limit },
-    facts: [fact(`${distance}, limit ±${plain(Number((limit * 100).toFixed(3)))} %`)],
+    facts: [fact(`${distance}, limit ±${limitPercent(limit)} %`)],
   };
 }
-
-const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 function biologicalControl(sources: Sources): Part {
   const newest = notedFor(sources, 'biological-control').at(-1)?.entry.body;
@@ -240,7 +247,8 @@ function eventsAtOnset({ about, logbook, assessments, quantity }: Sources): Part
   if (onset === undefined) return nothing;
   const events = happeningsOf(about.body.analyzerId, logbook);
   const near = events.filter(({ at }) => at >= onset.after && at <= onset.before);
-  const span = `between ${day(onset.after)} and ${day(onset.before)}`;
+  const [from, to] = [day(onset.after), day(onset.before)];
+  const span = from === to ? `on ${to}` : `between ${from} and ${to}`;
   const facts = near.map(({ id, at, sentence }): Fact => {
     return {
       key: id,

@@ -61,6 +61,13 @@ describe('from what the logbook holds to the likely cause', () => {
     expect(causesOf(found)[0]).toBe('gas-analyzers-disagree');
   });
 
+  it('the biological control that was made last counts, whichever was written down last', async () => {
+    const control = (hours: number, outcome: 'passed' | 'failed') =>
+      checkDone('biological-control', { doneAt: hoursLater(hours), outcome });
+    const found = await investigated([...room2, failing(3.2), control(2, 'passed'), control(1, 'failed')]);
+    expect(sentencesOf(found)).toContain('Biological control of 16 Mar 2026: passed.');
+  });
+
   it('one route off and the other good on the same day: what only that route uses', async () => {
     const builtIn = { route: 'built-in' as const };
     const found = await investigated([
@@ -182,6 +189,25 @@ describe('as the checks come in', () => {
     expect(third.checks.find(({ check }) => check === 'volume-check')?.done).toHaveLength(1);
     expect(nextChecks(third).map(({ check }) => check)).not.toContain('volume-check');
     expect(nextChecks(third)[0]?.check).not.toBe('repeat');
+  });
+
+  it('the reading furthest off speaks for a noted volume check, as on its own page', async () => {
+    const read = checkDone('volume-check', {
+      ...lookingInto('volume-check'),
+      outcome: 'failed',
+      volume: { expectedL: 3, readL: [3.03, 2.88, 3.09], limitFraction: 0.025 },
+    });
+    const found = await investigated([...room2, failing(2.8), read]);
+    // −4 % is the furthest of +1, −4 and +3 %; their mean is none.
+    expect(sentencesOf(found)).toContain('Volume check of 16 Mar 2026: 4.0 % low, limit ±2.5 %.');
+    expect(causesOf(found)[0]).toBe('volume-measurement');
+  });
+
+  it('a failure that began and was found on one day names the day once', async () => {
+    const found = await investigated([...room2, sameDay(20, 3, {}), failing(3.2, { madeAt: hoursLater(2) })]);
+    expect(sentencesOf(found)).toContain(
+      'Nothing was logged on the analyzer on 16 Mar 2026, when it may have begun.',
+    );
   });
 
   it('what was read with the run itself is known and not proposed again', async () => {

@@ -1,6 +1,6 @@
 /** What the analyzer should read for the syringe's stroke in today's room, and what a typed reading says. */
 import { isWithinTolerance, reduceRun } from '../../core/index.ts';
-import { litresTyped, percent } from '../parts/figures.ts';
+import { limitPercent, litresTyped, percent } from '../parts/figures.ts';
 import type { BenchDraft } from '../runForm/benchDraft.ts';
 import type { BenchSurroundings } from '../runForm/readBenchDraft.ts';
 import { readWith } from './standIn.ts';
@@ -22,7 +22,7 @@ export function buildVolumeCheck(draft: BenchDraft, surroundings: BenchSurroundi
   if (unread === null) return null;
   const { expectedVolumeCheckL } = reduceRun(unread);
   const { volumeCheckFraction } = unread.limits;
-  const limit = `±${percent(volumeCheckFraction, 0)} %`;
+  const limit = `±${limitPercent(volumeCheckFraction)} %`;
   const run = readWith(['volumeCheck'], draft, surroundings);
   const fraction = run && reduceRun(run).volumeCheckFraction;
   return {

@@ -38,6 +38,8 @@ export const zInTable = (z: number) => signed(z, 2);
 export const zOnChart = (z: number) => signed(z, 1);
 export const signedPercent = (fraction: number, decimals = 1) => signed(fraction * 100, decimals);
 export const percent = (fraction: number, decimals = 1) => fixed(fraction * 100, decimals);
+/** A limit that somebody set, to its last digit: 2.5 % must not be written as 3 % beside a run of 2.7 % that it fails. */
+export const limitPercent = (fraction: number) => plain(Number((fraction * 100).toPrecision(12)));
 export const temperature = (celsius: number) => fixed(celsius, 1);
 
 const dlcoDecimals: Record<DlcoUnit, number> = { 'mL/min/mmHg': 2, 'mmol/min/kPa': 3 };

@@ -11,7 +11,7 @@ import type {
   VerdictWord,
 } from '../../core/index.ts';
 import type { EventType, Role, RunReason, TemperatureUnit } from '../../journal/entries.ts';
-import { millilitres, percent, plain } from './figures.ts';
+import { limitPercent, millilitres, percent, plain } from './figures.ts';
 
 export const verdictWords: Record<VerdictWord, string> = { pass: 'Pass', warn: 'Warning', fail: 'Fail' };
 
@@ -79,7 +79,7 @@ export function findingSentence(finding: Finding): string {
     case 'volume-check':
       return `The volume check is ${percent(Math.abs(finding.fraction))} % ${
         finding.fraction > 0 ? 'high' : 'low'
-      }, outside ±${percent(finding.limit, 0)} %: look at volume measurement first.`;
+      }, outside ±${limitPercent(finding.limit)} %: look at volume measurement first.`;
     case 'breath-hold':
       return `Breath-hold time ${plain(finding.breathHoldS)} s is outside ${plain(finding.targetS)} ± ${plain(finding.toleranceS)} s.`;
   }

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { publishedLimits2017 } from '../../../src/core/index.ts';
 import { buildReadBack } from '../../../src/views/guided/buildReadBack.ts';
 import { buildVolumeCheck } from '../../../src/views/guided/volumeCheck.ts';
 import type { BenchDraft } from '../../../src/views/runForm/benchDraft.ts';
+import { draft, opened } from '../laboratory.ts';
 import { filled, laboratoryWith, noon } from '../runForm/drafts.ts';
 
 type Laboratory = Parameters<typeof laboratoryWith>[0];
@@ -51,6 +53,26 @@ describe('buildVolumeCheck', () => {
     expect((await checkFor({ volumeCheck: '3.05' }))?.outcome?.found).toBe('9.2 % low, outside ±3 %.');
     expect((await checkFor({ volumeCheck: '3.36' }))?.outcome?.found).toBe('As expected, inside ±3 %.');
     expect((await checkFor({ volumeCheck: '3,42' }))?.outcome?.found).toBe('1.8 % high, inside ±3 %.');
+  });
+
+  it('names the limit that the laboratory has adopted to its last digit', async () => {
+    const { logbook } = await opened([
+      draft('limits-adopted', {
+        adoptionId: 'limits-of-the-house',
+        limits: {
+          ...publishedLimits2017,
+          edition: 'Of the house',
+          source: 'House rules',
+          volumeCheckFraction: 0.025,
+        },
+        from: '2026-01-02T00:00:00.000Z',
+        reason: 'Agreed.',
+      }),
+    ]);
+    // 3.3603 · 1.025 = 3.4443
+    const check = buildVolumeCheck({ ...unread, volumeCheck: '3.45' }, { logbook, now: noon });
+    expect(check).toMatchObject({ highest: '3.44', limit: '±2.5 %' });
+    expect(check?.outcome).toEqual({ isInside: false, found: '2.7 % high, outside ±2.5 %.' });
   });
 
   it('is silent about a reading that is missing or cannot be', async () => {

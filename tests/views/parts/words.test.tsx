@@ -45,6 +45,11 @@ describe('findingSentence', () => {
       'The volume check is 4.1 % low, outside ±3 %: look at volume measurement first.',
     ],
     [
+      // As a laboratory may adopt it: rounded to ±3 %, the sentence would contradict itself.
+      { kind: 'volume-check', fraction: 0.0272, limit: 0.025 },
+      'The volume check is 2.7 % high, outside ±2.5 %: look at volume measurement first.',
+    ],
+    [
       { kind: 'breath-hold', breathHoldS: 12.5, targetS: 10, toleranceS: 2 },
       'Breath-hold time 12.5 s is outside 10 ± 2 s.',
     ],
