@@ -7,19 +7,34 @@ import type { BenchDraft } from './benchDraft.ts';
 
 /** Half-typed runs that another run was begun over. */
 export default function LaidAside({ aside }: { aside: readonly BenchDraft[] }) {
+  // The draft itself, not its place: when one is gone the next moves up, and nobody was asked about that.
+  const [asked, setAsked] = useState<BenchDraft | null>(null);
   return (
     <Notice tone="quiet">
       {aside.map((draft, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: two drafts may hold the same
-        <OneAside draft={draft} key={index} />
+        <OneAside
+          draft={draft}
+          isAsked={draft === asked}
+          // biome-ignore lint/suspicious/noArrayIndexKey: two drafts may hold the same
+          key={index}
+          onAsk={() => setAsked(draft)}
+        />
       ))}
     </Notice>
   );
 }
 
-function OneAside({ draft }: { draft: BenchDraft }) {
+function OneAside({
+  draft,
+  isAsked,
+  onAsk,
+}: {
+  draft: BenchDraft;
+  /** Whether to throw it away was asked. */
+  isAsked: boolean;
+  onAsk: () => void;
+}) {
   const { logbook } = useLogbook();
-  const [isAsked, setAsked] = useState(false);
   const label = logbook.analyzers.get(draft.analyzerId)?.description.label ?? 'an analyzer';
   return (
     <div className="line line--baseline">
@@ -30,7 +45,7 @@ function OneAside({ draft }: { draft: BenchDraft }) {
       <button data-weight="line" onClick={() => goBackTo(draft)} type="button">
         Go back to it
       </button>
-      <button data-weight="line" onClick={() => (isAsked ? throwAway(draft) : setAsked(true))} type="button">
+      <button data-weight="line" onClick={() => (isAsked ? throwAway(draft) : onAsk())} type="button">
         {isAsked ? 'Yes, throw it away' : 'Throw it away…'}
       </button>
     </div>

@@ -14,11 +14,13 @@ export function LeftOn({ form }: { form: RunForm }) {
   const wasOpen = useRef(false);
   const origin = useOriginWords(form, 'attached');
   const trouble = troubleOf(form, 'attached');
+  // Opened by a trouble, it stays open when that is over: the first digit of a volume must not close what is typed into.
+  if (trouble !== undefined && !isOpen) setOpen(true);
   const close = () => {
     wasOpen.current = true;
     setOpen(false);
   };
-  if (isOpen || trouble !== undefined) {
+  if (isOpen) {
     return (
       <Suspense fallback={null}>
         <LeftOnEditor form={form} onClose={close} trouble={trouble} />

@@ -54,8 +54,11 @@ const formOrder: readonly NumberFieldName[] = [
   'volumeCheck',
 ];
 
-/** A number by itself: no part of a date, a time, a name such as FEV1, or a number with marks between its thousands. */
-const numberPattern = /(?<![\p{L}\p{N}.,:/])[+\-−]?\d+(?:[.,]\d+)?(?!\p{N}|[.,:/-]\p{N})/gu;
+/**
+ * A number by itself: no part of a date, a time, a name such as FEV1, or a number with marks between its thousands.
+ * Every dash that word processors put in place of a minus counts as one: without it a DLCO would change its sign.
+ */
+const numberPattern = /(?<![\p{L}\p{N}.,:/])[+\-−‐‑‒–]?\d+(?:[.,]\d+)?(?!\p{N}|[.,:/-]\p{N})/gu;
 const conditionPattern = /\b(BTPS|ATPS|ATPD|ATP|STPD)\b/i;
 
 /** A label with what follows it: its numbers, each in its column, and the unit before or behind the first of them. */
@@ -208,7 +211,7 @@ function understood({ field, label, line, unitBefore, numbers }: Item): Understo
 
 /** Digit for digit where the unit is the form's own. */
 function inFormUnit(text: string, { shift }: ReportUnit): string {
-  const plain = text.replace('−', '-');
+  const plain = text.replace(/^[−‐‑‒–]/, '-');
   return shift === 0
     ? plain
     : inField(Number((Number(plain.replace(',', '.')) * 10 ** shift).toPrecision(12)));

@@ -93,9 +93,11 @@ function dropped(logbook: Logbook, { id, description }: Syringe, madeAt: number)
     : `${description.label} was dropped on ${day(last)} and not checked for leaks since.`;
 }
 
+/** Until a later one passes: a check that is only noted acquits nothing. */
 function failed(logbook: Logbook, { id, description }: Syringe, madeAt: number): string {
+  const judged = { checks: logbook.checks.filter(({ entry }) => entry.body.outcome !== 'noted') };
   const names = checks.filter(
-    ({ check }) => newestCheck(logbook, id, check, madeAt)?.body.outcome === 'failed',
+    ({ check }) => newestCheck(judged, id, check, madeAt)?.body.outcome === 'failed',
   );
   return names.map(({ word }) => `${description.label} failed its last ${word}.`).join(' ');
 }

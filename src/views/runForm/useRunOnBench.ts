@@ -54,8 +54,8 @@ export function useRunOnBench() {
     if (!chosen) return;
     const { temperatureUnit } = laboratoryOf(logbook);
     const next = draftForAnalyzer(draft, chosen, lastRunOf(logbook, analyzerId), temperatureUnit);
-    // The repeat of a failed run is one on the analyzer that failed.
-    const investigates = draft.investigates?.check === 'repeat' ? null : draft.investigates;
+    // All other checks are made on the analyzer that failed.
+    const investigates = draft.investigates?.check === 'other-analyzer' ? draft.investigates : null;
     setRecordedRunId(null);
     setAsking([]);
     setBenchDraft({ ...next, investigates });

@@ -198,6 +198,36 @@ describe('a run that is begun over a half-typed one', () => {
     expect(screen.queryByText(/A half-typed run of/)).not.toBeInTheDocument();
   });
 
+  it('asks anew before each of several is thrown away', async () => {
+    const { user } = await show(await openStore([...staffed(), otherAnalyzer()]), <WithStart />);
+    await choose(user);
+    await type(user, { 'Alveolar volume, VA': '3.4' });
+    await press(user, 'Run Room 5');
+    await type(user, { 'Alveolar volume, VA': '3.5' });
+    await press(user, 'Run Room 2');
+    expect(await screen.findAllByText(/A half-typed run of/)).toHaveLength(2);
+    const [first] = screen.getAllByRole('button', { name: 'Throw it away…' });
+    if (first === undefined) throw new Error('nothing can be thrown away');
+    await user.click(first);
+    await press(user, 'Yes, throw it away');
+    expect(screen.getByText(/A half-typed run of/)).toHaveTextContent(
+      'Room 5 is kept (patient test; VA 3.5)',
+    );
+    // The other has moved up to where it was asked.
+    expect(screen.queryByRole('button', { name: 'Yes, throw it away' })).not.toBeInTheDocument();
+  });
+
+  it('to find a fault is of its own analyzer: on another one it looks into nothing', async () => {
+    const { user } = await show(
+      await openStore([...staffed(), otherAnalyzer(), run(0, 3.37)]),
+      <WithStart />,
+    );
+    await press(user, 'Run the other route');
+    expect(screen.getByText('Looks into the failed run')).toBeInTheDocument();
+    await user.selectOptions(choice('Analyzer'), 'Room 5');
+    expect(screen.queryByText('Looks into the failed run')).not.toBeInTheDocument();
+  });
+
   it('that is the same run goes on with it; one that looks into a failure does not', async () => {
     const { user } = await show(await openStore([...staffed(), run(0, 3.37)]), <WithStart />);
     await choose(user);

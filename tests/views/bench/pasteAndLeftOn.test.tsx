@@ -109,6 +109,22 @@ describe('what is left on the syringe', () => {
   });
 });
 
+it('a volume that was missing can be typed to its last digit', async () => {
+  const handle = await openStore(staffed());
+  const { user } = await show(handle, <BenchScreen />);
+  await choose(user);
+  await type(user, { ...room, ...readings });
+  await press(user, 'Hose or filter…');
+  await user.click(await screen.findByRole('button', { name: 'Add a hose or filter…' }));
+  await user.type(field('What it is'), 'Hose');
+  await press(user, 'Done');
+  await press(user, 'Record run');
+  await user.type(await screen.findByRole('textbox', { name: 'Its volume' }), '80');
+  await press(user, 'Done');
+  await record(user);
+  expect(runsIn(handle)[0]?.body).toMatchObject({ attached: [{ name: 'Hose', volumeL: 0.08 }] });
+});
+
 describe('what stands against a run', () => {
   const longAgo = '2026-01-10T08:00:00.000Z';
 

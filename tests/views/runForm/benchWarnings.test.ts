@@ -131,6 +131,23 @@ describe('a syringe', () => {
     );
   });
 
+  it('whose check failed stays failed, as on Today, until one passes: to note something acquits nothing', async () => {
+    const leak = leakCheck('2026-02-11T09:00:00.000Z', { outcome: 'failed' });
+    const noted = leakCheck('2026-02-12T09:00:00.000Z', { outcome: 'noted', note: 'Sent in.' });
+    const passed = leakCheck('2026-02-13T09:00:00.000Z');
+    for (const [drafts, isFailed] of [
+      [[leak, noted], true],
+      [[leak, noted, passed], false],
+    ] as const) {
+      const { logbook } = await opened(drafts);
+      const [due] = dueChecks(logbook, noon, localZone()).filter(({ check }) => check === 'syringe-leak');
+      expect(due?.failed !== null).toBe(isFailed);
+      expect(read({}, logbook).warnings.syringeId).toBe(
+        isFailed ? 'Dedicated 3 L syringe failed its last leak check.' : undefined,
+      );
+    }
+  });
+
   it('that was carried to an analyzer usually tested with another is named', async () => {
     const { logbook } = await opened([
       draft('syringe-added', { ...syringeAdded, syringeId: 'syringe-spare', label: 'Spare syringe' }),

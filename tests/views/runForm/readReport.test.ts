@@ -40,6 +40,18 @@ describe('a report of one column', () => {
     expect(readReport(english)).toMatchObject({ leftOut: [], notUnderstood: 0, personal: 0, column: null });
   });
 
+  it.each(['-', '−', '–', '‑', '‐', '‒'])(
+    'reads a DLCO below zero by the sign %s, and not as one above',
+    (sign) => {
+      expect(takenOf(`DLCO ${sign}0.62 mL/min/mmHg`)).toEqual({ dlco: '-0.62' });
+      expect(takenOf(`TLCO\t${sign}0,21\tmmol/min/kPa`)).toEqual({ dlco: '-0,21' });
+    },
+  );
+
+  it('takes a dash between two numbers for no sign', () => {
+    expect(takenOf('Temp 21.5–22.5 °C')).toEqual({ temperature: '21.5' });
+  });
+
   it('says of each value in which line and under which label it stood', () => {
     expect(readReport(english).taken[3]).toMatchObject({
       field: 'va',
