@@ -114,7 +114,9 @@ function timeErrorOf(doneAt: Date, now: number): string | undefined {
 
 function untilErrorOf(validUntil: CivilDate | null, doneAt: Date, zone: string): string | undefined {
   if (validUntil === null) return undefined;
-  if (!isRecordableYear(Number(validUntil.slice(0, 4)))) return 'Type the day and a year of four digits.';
+  // The browser lets a year of five digits pass.
+  const isDay = /^\d{4}-\d\d-\d\d$/.test(validUntil) && isRecordableYear(Number(validUntil.slice(0, 4)));
+  if (!isDay) return 'Type the day and a year of four digits.';
   return validUntil < civilDateOf(doneAt.getTime(), zone)
     ? 'This is before the check was done. Type the last day on which the certificate holds, or leave it empty.'
     : undefined;

@@ -53,6 +53,13 @@ describe('the form of a check', () => {
     expect(read('syringe-leak', { validUntil: '2027-03-01' }).content?.validUntil).toBeNull();
   });
 
+  it.each(['0027-03-01', '20270-03-01', '202703-01'])('stops at a certificate until %s', (validUntil) => {
+    expect(read('barometer', { validUntil })).toMatchObject({
+      errors: { validUntil: 'Type the day and a year of four digits.' },
+      content: null,
+    });
+  });
+
   it('stops at a certificate that ended before the check', () => {
     expect(read('barometer', { validUntil: '2026-03-01' }).errors.validUntil).toMatch(
       /^This is before the check/,
