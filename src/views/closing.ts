@@ -1,10 +1,9 @@
 /** What has been done about a failure on its way to being closed, and what is still missing. Pure. */
-import type { Assessments } from '../core/index.ts';
+import type { Assessments, Finding, RuleId } from '../core/index.ts';
 import type { EntryBody, EntryOf } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 import { type ClosingRules, closingRulesOf } from '../journal/standing.ts';
-import { type Failure, opensFailure } from './failures.ts';
-import { movementOf } from './investigationShift.ts';
+import { evaluationOf, type Failure, opensFailure } from './failures.ts';
 
 export interface Proof {
   /** Passing runs of the series after the last failing one and after the last action, oldest first. */
@@ -89,6 +88,12 @@ function isAbout(
   );
 }
 
+/** Own limits of one run, in SD, that a proof has to keep whatever its policy's rules are. */
+const provenWithinSd = 2;
+
+/** Rules that weigh every run before: no run alone can be cleared of what they say. */
+const remembering: readonly RuleId[] = ['EWMA', 'CUSUM'];
+
 function proofOf(
   { runs, series: { quantity } }: Failure,
   {
@@ -97,24 +102,31 @@ function proofOf(
     needed,
   }: { assessments: Assessments; lastAction: EntryOf<'action-taken'> | undefined; needed: number },
 ): Proof {
-  const standing = runs.filter(({ setAside }) => setAside === null);
-  const failsAt = (run: LoggedRun) =>
+  const actedAt = lastAction === undefined ? null : Date.parse(lastAction.body.doneAt);
+  const since = runs.filter(
+    ({ setAside, simulation }) => setAside === null && (actedAt === null || simulation.at > actedAt),
+  );
+  const madeSince = new Set(since.map(({ id }) => id));
+  // A pattern that reaches back before the action tells of what was repaired, not of the repair.
+  const counts = (finding: Finding) =>
+    finding.kind !== 'signal' ||
+    actedAt === null ||
+    (!remembering.includes(finding.rule) && finding.ids.every((id) => madeSince.has(id)));
+  const fails = ({ id }: LoggedRun) =>
     assessments
-      .get(run.id)
-      ?.verdict.findings.some((finding) => opensFailure(finding) && finding.quantity === quantity) ?? false;
-  const passes = (run: LoggedRun) => {
-    const assessment = assessments.get(run.id);
-    return assessment !== undefined && movementOf(assessment, quantity) === 'good';
+      .get(id)
+      ?.verdict.findings.some(
+        (finding) => opensFailure(finding) && finding.quantity === quantity && counts(finding),
+      ) ?? false;
+  const isNear = ({ id }: LoggedRun) => {
+    const assessment = assessments.get(id);
+    return assessment !== undefined && Math.abs(evaluationOf(assessment, quantity).z ?? 0) <= provenWithinSd;
   };
-  const sinceFailing = standing.slice(standing.findLastIndex(failsAt) + 1);
-  const actedAt = lastAction === undefined ? Number.NEGATIVE_INFINITY : Date.parse(lastAction.body.doneAt);
+  const lastFailing = since.findLastIndex(fails);
   return {
-    runs: sinceFailing.filter((run) => run.simulation.at > actedAt && passes(run)),
+    runs: since.slice(lastFailing + 1).filter(isNear),
     needed,
-    after:
-      actedAt > (runs.findLast(failsAt)?.simulation.at ?? Number.NEGATIVE_INFINITY)
-        ? 'action'
-        : 'failing-run',
+    after: actedAt === null || lastFailing >= 0 ? 'failing-run' : 'action',
   };
 }
 

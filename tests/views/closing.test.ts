@@ -89,6 +89,22 @@ describe('the runs that prove a repair', () => {
     expect(numbers((await proofOf(run(11, 3), run(12, 3.05), run(13, 3.01))).runs)).toEqual([11, 13]);
   });
 
+  it('are not held to a pattern that began before the action, and are to one that began after it', async () => {
+    // Nine in a row above the mean, the last of which fails by its fourth beyond 1 SD.
+    const high = [3.01, 3.01, 3.01, 3.01, 3.01, 3.03, 3.03, 3.03, 3.03].map((va, index) =>
+      run(10 + index, va),
+    );
+    const about = [...tenGoodRuns(), ...high, actionTaken(18, week(18.5)), closingRules()];
+    const proving = async (...values: number[]) => {
+      const runs = values.map((va, index) => run(19 + index, va));
+      return numbers((await closingIn([...about, ...runs], 18)).proof.runs);
+    };
+    // The tenth in a row above the mean breaks 10x, with nine from before the repair.
+    expect(await proving(3.01)).toEqual([19]);
+    expect(await proving(3.01, 3.2)).toEqual([]);
+    expect(await proving(3.03, 3.03, 3.03, 3.03)).toEqual([]);
+  });
+
   it('are neither voided nor set aside', async () => {
     const aside = draft('run-set-aside', { runId: ids.run(11), isSetAside: true, reason: 'Wrong gas.' });
     const voided = draft('run-voided', { runId: ids.run(12), reason: 'Wrong syringe.' });

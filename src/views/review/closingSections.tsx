@@ -95,7 +95,8 @@ export function ProofSection({ closing: { proof } }: Pick<Props, 'closing'>) {
       <h2>Proof</h2>
       <p>{proofSentence(proof)}</p>
       <p className="quiet small">
-        A run counts that lies inside the published limits and own 2 SD and breaks no action rule.
+        A run counts that lies inside the published limits and own 2 SD and breaks no action rule. What a rule
+        says with the help of runs from before the action is no fault of the repair.
       </p>
       {proof.runs.length === 0 ? null : (
         <ul className="plain-list">

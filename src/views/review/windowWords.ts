@@ -100,19 +100,24 @@ export const outcomeWords: Record<EntryBody<'look-back-reviewed'>['outcome'], st
 
 /** What of the window no review covers, as a sentence; null where all is covered. `reviews`: ISO 8601 instants. */
 export function uncoveredSentence(
-  { from, to, stopped }: ClosingWindow,
+  { from, to, firstFailing, stopped }: ClosingWindow,
   reviews: readonly { from: string; to: string }[],
 ): string | null {
   if (reviews.length === 0) return null;
-  const first = Math.min(...reviews.map((review) => Date.parse(review.from)));
-  const last = Math.max(...reviews.map((review) => Date.parse(review.to)));
-  const parts = [
-    // Fields hold whole minutes.
-    from !== null && first - from > minuteMs ? `before ${dayAndTime(first)}` : null,
-    // Up to now it grows by itself while nothing has stopped it.
-    stopped !== null && to - last > minuteMs ? `after ${dayAndTime(last)}` : null,
-  ].filter((part) => part !== null);
-  return parts.length === 0 ? null : `Not looked at: what lies in the window ${parts.join(' and ')}.`;
+  const inOrder = reviews
+    .map((review) => ({ from: Date.parse(review.from), to: Date.parse(review.to) }))
+    .sort((one, other) => one.from - other.from);
+  const gaps: Stretch[] = [];
+  // Where nobody knows from when on, what was looked at decides.
+  let covered = from ?? Math.min(firstFailing, inOrder[0]?.from ?? firstFailing);
+  for (const review of inOrder) {
+    if (review.from - covered > minuteMs) gaps.push({ from: covered, to: review.from });
+    covered = Math.max(covered, review.to);
+  }
+  // While nothing has stopped it the window grows by itself.
+  if (stopped !== null && to - covered > minuteMs) gaps.push({ from: covered, to });
+  return gaps.length === 0 ? null : `Not looked at of the window: ${gaps.map(stretchWords).join('; ')}.`;
 }
 
+/** Fields hold whole minutes. */
 const minuteMs = 60_000;
