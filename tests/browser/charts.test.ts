@@ -92,11 +92,27 @@ describe('a chart', () => {
     expect(page.url()).not.toContain('/between/');
   });
 
+  it('is drawn on by a finger too, and scrolls up and down under it', async () => {
+    const page = await openChart();
+    expect(await strip(page).evaluate((element) => getComputedStyle(element).touchAction)).toBe('pan-y');
+    const box = await strip(page).boundingBox();
+    if (box === null) throw new Error('there is no strip');
+    const touch = await page.context().newCDPSession(page);
+    const y = box.y + box.height / 2;
+    const at = (share: number) => [{ x: box.x + box.width * share, y }];
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(0.5) });
+    for (const share of [0.6, 0.7, 0.8]) {
+      await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(share) });
+    }
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    await page.waitForURL(/\/between\//);
+  });
+
   it('tells of a run by keyboard, and marks the runs behind a signal at Enter', async () => {
     const page = await openChart();
     await page.locator('.control-chart [tabindex="0"], .control-chart[tabindex="0"]').first().focus();
     await page.keyboard.press('ArrowRight');
-    await page.locator('.point-details').waitFor();
+    await page.locator('.point-details[role="status"] p').first().waitFor();
     for (let step = 0; step < 60; step += 1) await page.keyboard.press('ArrowRight');
     await page.locator('.point-details').getByText(/^Fail/).waitFor();
     expect(await page.locator('.control-chart__behind circle').count()).toBeGreaterThan(1);

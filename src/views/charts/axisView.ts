@@ -20,7 +20,12 @@ export interface AxisView {
   rails: (runs: readonly SeriesRun[], span: { from: number; to: number }) => RailStep[];
   resolution: number;
   unit: string;
+  /** Of a line, beside its name. */
   mean: (level: number) => string;
+  /** Of some runs, in a sentence or a table. */
+  average: (level: number) => string;
+  /** With its sign. */
+  difference: (levels: number) => string;
   sd: (spread: number) => string;
   rail: (level: number) => string;
   tick: (level: number, step: number) => string;
@@ -48,6 +53,8 @@ function onValues({ scale, inForce, policySteps }: AxisSource): AxisView {
     resolution: scale.resolution,
     unit: scale.unit,
     mean: scale.mean,
+    average: scale.mean,
+    difference: (levels) => (levels > 0 ? `+${scale.mean(levels)}` : scale.mean(levels)),
     sd: scale.sd,
     rail: scale.limit,
     tick: scale.tick,
@@ -68,6 +75,8 @@ function onZ({ scale, inForce, policySteps }: AxisSource): AxisView {
     resolution: 0.1,
     unit: '',
     mean: zOnChart,
+    average: zInTable,
+    difference: zInTable,
     sd: (spread) => zInTable(spread).replace('+', ''),
     rail: zOnChart,
     tick: (level, step) =>

@@ -100,7 +100,7 @@ function sideOf(runs: Side['runs'], view: AxisView): Side {
   return {
     runs,
     mean: average,
-    words: `mean ${withUnit(view.mean(average), view.unit)}${sd}, ${counted(runs.length, 'run')}, ${span}`,
+    words: `mean ${withUnit(view.average(average), view.unit)}${sd}, ${counted(runs.length, 'run')}, ${span}`,
   };
 }
 
@@ -109,13 +109,9 @@ function differenceWords(before: Side, after: Side, view: AxisView): string {
   const found = meanDifference(levels(after), levels(before));
   if (found === undefined) return 'Two runs on either side are needed, and a spread, to compare the means.';
   const { difference, lower, upper } = found;
-  const signed = (value: number) => {
-    const text = view.mean(value).replace(/^\+/, '');
-    return value > 0 ? `+${text}` : text;
-  };
   const judged =
     lower > 0 || upper < 0
       ? 'The interval leaves out 0: chance alone seldom does that.'
       : 'The interval takes in 0: it may be chance.';
-  return `After less before: ${withUnit(signed(difference), view.unit)}, 95 % interval ${signed(lower)} to ${withUnit(signed(upper), view.unit)}. ${judged}`;
+  return `After less before: ${withUnit(view.difference(difference), view.unit)}, 95 % interval ${view.difference(lower)} to ${withUnit(view.difference(upper), view.unit)}. ${judged}`;
 }

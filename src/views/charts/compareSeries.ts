@@ -131,9 +131,9 @@ export function comparedRows(
       label,
       dash,
       n: String(levels.length),
-      mean: average === undefined ? '–' : view.mean(average),
+      mean: average === undefined ? '–' : view.average(average),
       sd: spread === undefined ? '–' : view.sd(spread),
-      last: last === undefined ? '–' : view.mean(last),
+      last: last === undefined ? '–' : view.average(last),
     };
   });
 }

@@ -131,6 +131,10 @@ function describeRuns(runs: readonly SeriesRun[], scale: SeriesScale): string {
   return sentences.join(' ');
 }
 
+/** Which other lines lie over the chart; empty where there are none. */
+export const overlaySentence = ({ overlays }: Pick<ControlChartModel, 'overlays'>): string =>
+  overlays.length === 0 ? '' : `Laid over it: ${overlays.map(({ label }) => label).join('; ')}.`;
+
 /** What part of the series a chart shows, where it is not all of it; empty where it is. */
 export function shownSentence({
   from,

@@ -4,13 +4,20 @@ import type { ChartPoint } from './controlChartModel.ts';
 import { describePoint } from './describePoint.ts';
 import type { SeriesScale } from './seriesScale.ts';
 
-/** What is known of the run under the pointer or the keyboard's cursor. */
+/** What is known of the run under the pointer or the keyboard's cursor; read out as it changes. */
 export function PointDetails({ scale }: { scale: SeriesScale }) {
   const point = useActiveTooltipDataPoints<ChartPoint>()?.[0];
-  if (!point) return null;
+  return (
+    <div className="point-details" role="status">
+      {point ? <Details point={point} scale={scale} /> : null}
+    </div>
+  );
+}
+
+function Details({ point, scale }: { point: ChartPoint; scale: SeriesScale }) {
   const { when, value, former, z, verdict, fired, apart, note } = describePoint(point.seriesRun, scale);
   return (
-    <div className="point-details">
+    <>
       <p>{when}</p>
       <p>
         <Corrected former={former}>
@@ -24,6 +31,6 @@ export function PointDetails({ scale }: { scale: SeriesScale }) {
       </p>
       {apart === '' ? null : <p className="quiet">{apart}</p>}
       {note === '' ? null : <p className="quiet">{note}</p>}
-    </div>
+    </>
   );
 }

@@ -11,7 +11,7 @@ import type { ChartSeries } from './chartSeries.ts';
 import type { Span } from './chartWindow.ts';
 import { ControlChart } from './controlChart.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
-import { bandSentence, type SeriesWords, shownSentence } from './describeSeries.ts';
+import { bandSentence, overlaySentence, type SeriesWords, shownSentence } from './describeSeries.ts';
 import { failureSpans } from './failureSpans.ts';
 import { MemoryPanels } from './memoryPanels.tsx';
 import { SaveChart } from './saveChart.tsx';
@@ -76,7 +76,7 @@ export function SeriesChart({
       <ZoomStrip onShow={onShow} shown={shown} strip={strip} whole={whole} />
       <figcaption className="chart-caption">
         <span className="for-readers" id={descriptionId}>
-          {words.description} {shownWords}
+          {[words.description, shownWords, overlaySentence(model), turning?.difference ?? ''].join(' ')}
         </span>
         <span>{words.runs}</span>
         {shownWords === '' ? null : <span>{shownWords}</span>}
@@ -98,6 +98,7 @@ export function SeriesChart({
             words.published,
             words.runs,
             shownWords,
+            overlaySentence(model),
             turning?.difference ?? '',
             ...panels.map((panel) => panel.words),
           ],

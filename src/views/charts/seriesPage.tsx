@@ -1,6 +1,7 @@
 import { useId, useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { CompareLink } from '../compareLink.tsx';
+import { baselineHref } from '../deskRoutes.ts';
 import { type Failure, openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
@@ -76,6 +77,9 @@ export function SeriesPage({
             <CompareLink analyzerId={series.analyzerId} />
             <p>
               <Link href={noticeHref(series.analyzerId)}>What would we notice?</Link>
+            </p>
+            <p>
+              <Link href={baselineHref(series)}>Its baseline</Link>
             </p>
           </div>
         ) : null}

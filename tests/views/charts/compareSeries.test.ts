@@ -9,6 +9,7 @@ import {
   lineStyles,
   mostCompared,
 } from '../../../src/views/charts/compareSeries.ts';
+import { overlaySentence } from '../../../src/views/charts/describeSeries.ts';
 import { seriesOf } from './chart.ts';
 import {
   dlcoSeries,
@@ -60,6 +61,7 @@ describe('other analyzers over a chart', () => {
     expect(model.valueAxis.to).toBeGreaterThan(3.13);
     expect(model.to).toBeGreaterThan(week(24));
     expect(new Set(lineStyles).size).toBe(mostCompared);
+    expect(overlaySentence(model)).toBe('Laid over it: Room 5, patient test.');
   });
 
   it('lie on the axis of z by their own means: 0.03 L above both is the same', () => {
