@@ -158,7 +158,7 @@ function dateOfMishap({ lastDoneAt, dueAtOnceSince }: CheckHistory, zone: string
 
 function earlierOf(one: CivilDate | null, other: CivilDate | null): CivilDate | null {
   if (one === null || other === null) return one ?? other;
-  return daysBetween(one, other) >= 0 ? one : other;
+  return earliest(one, other);
 }
 
 function laterOf(one: CivilDate, other: CivilDate): CivilDate {
@@ -187,14 +187,18 @@ function afterPauses(date: CivilDate, pauses: readonly ServicePause[]): CivilDat
 
 /** Days in service after a date, up to and with another. */
 function daysInService(after: CivilDate, upTo: CivilDate, pauses: readonly ServicePause[]): number {
-  // Years of arrears of every check of forty analyzers are asked for at once.
-  if (pauses.length === 0) return daysBetween(after, upTo);
+  // Pause by pause, not day by day: years of arrears of every check of forty analyzers are asked for at once.
   let days = 0;
-  for (let date = addDays(after, 1); daysBetween(date, upTo) >= 0; date = addDays(date, 1)) {
-    if (!pauses.some((pause) => isPaused(pause, date))) days += 1;
+  let looked = after;
+  for (const { from, until } of pauses.toSorted((one, other) => daysBetween(other.from, one.from))) {
+    const before = earliest(addDays(from, -1), upTo);
+    days += Math.max(0, daysBetween(looked, before));
+    looked = laterOf(looked, until === null ? upTo : earliest(addDays(until, -1), upTo));
   }
-  return days;
+  return days + daysBetween(looked, upTo);
 }
+
+const earliest = (one: CivilDate, other: CivilDate) => (daysBetween(one, other) >= 0 ? one : other);
 
 function requirePlan({ every, announceDays }: CheckPlan): void {
   if (every !== null && (!Number.isSafeInteger(every.count) || every.count < 1)) {

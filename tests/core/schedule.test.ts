@@ -120,6 +120,20 @@ describe('checkDue', () => {
       });
     });
 
+    it('does not count a day twice that two of them share, whatever order they come in', () => {
+      const long = { from: '2026-03-12', until: '2026-03-22' };
+      const within = { from: '2026-03-14', until: '2026-03-16' };
+      const across = { from: '2026-03-20', until: '2026-03-24' };
+      const none = { from: '2026-03-26', until: '2026-03-26' };
+      // Due on the 9th; of the 19 days from the 10th to the 28th, the 12 from the 12th to the 23rd are paused.
+      for (const pauses of [
+        [long, within, across, none],
+        [none, across, within, long],
+      ]) {
+        expect(stateOn('2026-03-28', { pauses }).daysOverdue).toBe(7);
+      }
+    });
+
     it('goes over into another that follows at once', () => {
       const two = [{ from: '2026-03-20', until: '2026-03-25' }, ...pauses];
       expect(stateOn('2026-03-25', { pauses: two })).toMatchObject({ state: 'today', dueOn: '2026-03-25' });

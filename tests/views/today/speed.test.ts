@@ -2,22 +2,30 @@ import { expect, it } from 'vitest';
 import type { Logbook, LoggedRun } from '../../../src/journal/logbook.ts';
 import { buildToday } from '../../../src/views/today/buildToday.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
-import { checkDone } from '../checkDrafts.ts';
-import { draft, ids, opened, run, theRun } from '../laboratory.ts';
+import { checkDone, serviceSet } from '../checkDrafts.ts';
+import { draft, ids, laboratoryDrafts, opened, run, theRun } from '../laboratory.ts';
 
 const now = Date.UTC(2026, 10, 25, 8);
 const weekMs = 7 * 86_400_000;
 
-/** A laboratory of 40 analyzers with so many weekly runs in all, and a year of daily checks of each. */
+/** A laboratory of 40 analyzers with so many weekly runs in all, and a year of daily checks of each; some of their checks are five years in arrears. */
 async function laboratoryWith(runCount: number): Promise<Logbook> {
   const names = Array.from({ length: 39 }, (_, index) => `analyzer-number-${index}`);
-  const { logbook } = await opened([
-    ...names.map((analyzerId) =>
-      draft('analyzer-added', { ...analyzerAdded, analyzerId, label: analyzerId }),
-    ),
-    run(0, 3),
-    checkDone('volume-check', '2026-01-05T08:00:00.000Z'),
-  ]);
+  const { logbook } = await opened(
+    [
+      ...names.map((analyzerId) =>
+        draft('analyzer-added', { ...analyzerAdded, analyzerId, label: analyzerId }),
+      ),
+      ...[ids.analyzer, ...names].flatMap((analyzerId) => [
+        serviceSet(false, '2024-01-08T08:00:00.000Z', analyzerId),
+        serviceSet(true, '2024-01-12T08:00:00.000Z', analyzerId),
+      ]),
+      run(0, 3),
+      checkDone('volume-check', '2026-01-05T08:00:00.000Z'),
+    ],
+    laboratoryDrafts(),
+    '2021-01-04T08:00:00.000Z',
+  );
   const [check] = logbook.checks;
   if (check === undefined) throw new Error('the logbook has no check');
   const one = theRun(logbook, 0);
