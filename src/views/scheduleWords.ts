@@ -39,13 +39,15 @@ export function dayByNameAt(at: number, zone: string, today: CivilDate): string 
   }
 }
 
-/** `every 7 days`. */
+/** `every 2 weeks`: weeks as weeks, since seven days are one in every laboratory's mouth. */
 export function intervalWords(every: CheckInterval | null): string {
   if (every === null) return 'by a date of its own';
-  return every.count === 1
-    ? `every ${every.unit === 'days' ? 'day' : 'month'}`
-    : `every ${every.count} ${every.unit}`;
+  const { unit, count } = every;
+  if (unit === 'months') return everySo(count, 'month');
+  return count % 7 === 0 ? everySo(count / 7, 'week') : everySo(count, 'day');
 }
+
+const everySo = (count: number, unit: string) => (count === 1 ? `every ${unit}` : `every ${count} ${unit}s`);
 
 /** As it stands on the equipment: the analyzer's, syringe's or cylinder's label. */
 export function nameOfThing({ kind, id }: Pick<CheckedThing, 'kind' | 'id'>, logbook: Logbook): string {

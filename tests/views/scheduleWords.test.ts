@@ -85,13 +85,16 @@ describe('the sentence of a check', () => {
   it('of a usual check that was never noted says how often it is usual, and no date', () => {
     const due = { state: 'overdue', dueOn: '2026-01-01', daysOverdue: 328 } as const;
     expect(sentence('linearity', due, { isUsual: true })).toBe(
-      `${checkWords.linearity} usually every 7 days`,
+      `${checkWords.linearity} usually every week`,
     );
   });
 });
 
 it('writes intervals as the laboratory set them', () => {
   expect(intervalWords({ unit: 'days', count: 1 })).toBe('every day');
+  expect(intervalWords({ unit: 'days', count: 7 })).toBe('every week');
+  expect(intervalWords({ unit: 'days', count: 14 })).toBe('every 2 weeks');
+  expect(intervalWords({ unit: 'days', count: 10 })).toBe('every 10 days');
   expect(intervalWords({ unit: 'months', count: 1 })).toBe('every month');
   expect(intervalWords({ unit: 'months', count: 12 })).toBe('every 12 months');
   expect(intervalWords(null)).toBe('by a date of its own');

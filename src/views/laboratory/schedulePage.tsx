@@ -1,11 +1,10 @@
 import type { ScheduledCheck } from '../../journal/entries.ts';
 import { scheduleOf } from '../../journal/standing.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { checkWords } from '../scheduleWords.ts';
+import { checkWords, intervalWords } from '../scheduleWords.ts';
 import { ScheduleFields } from './scheduleFields.tsx';
 import { SetBy } from './setBy.tsx';
 import {
-  howOften,
   isSameSchedule,
   readSchedule,
   type Schedule,
@@ -36,7 +35,7 @@ export function SchedulePage({ check }: { check: ScheduledCheck }) {
         explanation: 'Today and the bench go by it from now on. What was done stays done.',
         action: 'Set the schedule',
         initial: scheduleDraft(schedule, usual),
-        usual: { name: `the usual: ${howOften(usual.every)}`, draft: scheduleDraft(usual, usual) },
+        usual: { name: `the usual: ${intervalWords(usual.every)}`, draft: scheduleDraft(usual, usual) },
         read: readSchedule,
         fields: (props) => <ScheduleFields {...props} ways={waysToBeDue(check)} />,
         // The usual one made the laboratory's own is a change: from then on it is missed where it is not done.

@@ -39,15 +39,8 @@ export function usualSchedule(check: ScheduledCheck): Schedule & { source: strin
   return { isMade: true, every, announceDays, source };
 }
 
-/** Weeks as weeks: seven days are one in every laboratory's mouth. */
-export function howOften(every: CheckInterval | null): string {
-  if (every === null || every.unit === 'months' || every.count % 7 !== 0) return intervalWords(every);
-  const weeks = every.count / 7;
-  return weeks === 1 ? 'every week' : `every ${weeks} weeks`;
-}
-
 export const madeWords = ({ isMade, every }: Pick<Schedule, 'isMade' | 'every'>) =>
-  isMade ? howOften(every) : 'not made here';
+  isMade ? intervalWords(every) : 'not made here';
 
 export function scheduleInWords(schedule: Schedule, setBy: 'usual' | 'laboratory'): FieldInWords[] {
   const announced = schedule.announceDays;

@@ -35,7 +35,7 @@ export function PersonField({
       {...frame}
       choices={people.map(({ id, initials, name }) => ({ value: id, label: `${initials}  ${name}` }))}
       error={error}
-      hint={people.length === 0 ? 'Nobody to choose: add a person under Equipment.' : undefined}
+      hint={people.length === 0 ? `Nobody to choose: add a ${only ?? 'person'} under Equipment.` : undefined}
       label={label}
       onChoice={onChoice}
       value={people.some(({ id }) => id === value) ? value : ''}

@@ -160,7 +160,7 @@ describe('Today', () => {
       screen.getByText(/^Never noted here: volume calibration check, biological control,/),
     ).toBeInTheDocument();
     await user.click(screen.getByText(/^How often, where that comes from/));
-    expect(screen.getByText(/^every 14 days, set here: Decided/)).toBeInTheDocument();
+    expect(screen.getByText(/^every 2 weeks, set here: Decided/)).toBeInTheDocument();
     expect(screen.getByText(/^Usual\. Daily: /)).toBeInTheDocument();
   });
 
