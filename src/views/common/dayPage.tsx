@@ -31,9 +31,9 @@ export function DayPage({ day }: { day: SharedDay }) {
       <p className="small quiet">
         Of each analyzer the first run of the day counts, against its own mean as it was known then. The
         common part is what a median polish of the analyzers over this day and their five accepted runs before
-        it finds in this day; the analyzer’s own is the rest. Beyond 2 SD a part counts as a movement. Two
-        analyzers have no median to go by: where only one moved it is that one, where both moved alike it is
-        what they share.
+        it finds in this day; the analyzer’s own is the rest, with where it stood before. Beyond 2 SD a part
+        counts as a movement. Two analyzers have no median to go by: where only one moved it is that one,
+        where both moved alike it is what they share.
       </p>
     </section>
   );

@@ -1,5 +1,5 @@
 /** What a shared day says, in words: its line in the list, the sentence of each quantity, and each row of the table. */
-import type { Quantity } from '../../core/index.ts';
+import { normalTail, type Quantity } from '../../core/index.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { fittingAt } from '../../journal/standing.ts';
 import { initialsIn } from '../amendments.ts';
@@ -7,7 +7,7 @@ import { counted, plain, signedDlco, signedMillilitres, temperature, zOnChart } 
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
 import type { SharedDay } from './sharedDays.ts';
-import type { DayKind, SplitQuantity, SplitRow } from './splitDay.ts';
+import { hasMoved, type SplitQuantity, type SplitRow } from './splitDay.ts';
 
 export const labelOf = (logbook: Pick<Logbook, 'analyzers'>, analyzerId: string) =>
   logbook.analyzers.get(analyzerId)?.description.label ?? 'Unknown analyzer';
@@ -15,22 +15,37 @@ export const labelOf = (logbook: Pick<Logbook, 'analyzers'>, analyzerId: string)
 export const syringeOf = (logbook: Pick<Logbook, 'syringes'>, syringeId: string) =>
   logbook.syringes.get(syringeId)?.description.label ?? 'Unknown syringe';
 
-/** `VA: moved together; DLCO: one moved by itself`; empty where nothing moved. */
+/** `VA: moved together; DLCO: one moved by itself`; empty where nothing did that is worth a look back. */
 export function dayInShort(split: readonly SplitQuantity[]): string {
-  const short: Record<DayKind, string> = {
-    common: 'moved together',
-    own: 'one moved by itself',
-    untold: 'moved, cannot be split',
-    neither: '',
-    unjudged: '',
-  };
   return split
-    .filter(({ kind }) => short[kind] !== '')
-    .map(({ quantity, kind, rows }) => {
-      const alone = rows.filter((row) => row.split?.kind === 'own').length;
-      return `${quantityWords[quantity]}: ${kind === 'own' && alone > 1 ? `${alone} moved by themselves` : short[kind]}`;
+    .flatMap((each) => {
+      const words = inShort(each);
+      return words === '' ? [] : [`${quantityWords[each.quantity]}: ${words}`];
     })
     .join('; ');
+}
+
+/** Beyond this many SD one analyzer's own shift is more than what chance brings among several every few days. */
+const beyondChanceSd = 3;
+
+const ownSdOf = ({ split }: SplitRow) => Math.abs(split?.ownSd ?? 0);
+
+function inShort({ kind, rows }: SplitQuantity): string {
+  switch (kind) {
+    case 'common':
+      return 'moved together';
+    case 'untold':
+      return 'moved, cannot be split';
+    case 'own': {
+      const alone = rows.filter((row) => ownSdOf(row) > beyondChanceSd).length;
+      if (alone === 0) return '';
+      return alone === 1 ? 'one moved by itself' : `${alone} moved by themselves`;
+    }
+    case 'parts':
+    case 'neither':
+    case 'unjudged':
+      return '';
+  }
 }
 
 /** What the shift of one quantity says. */
@@ -48,8 +63,21 @@ export function sentenceOf({ quantity, unit, rows, kind }: SplitQuantity, logboo
       const besides = named.length === 0 ? '' : ` Besides, by themselves: ${named.join(', ')}.`;
       return `${name}: the ${judged.length} analyzers have a shift of ${inSd(commonSd)} in common, ${span(sizes, unit)}. It points to what they share: the syringe, the operator, the room or the gas, not the analyzers.${besides}`;
     }
-    case 'own':
-      return `${name}: ${named.join(' and ')} moved by ${named.length === 1 ? 'itself' : 'themselves'}, the others with the same syringe did not. It points to ${named.length === 1 ? 'that analyzer' : 'those analyzers'}.`;
+    case 'own': {
+      const [itself, that] =
+        named.length === 1 ? ['itself', 'that analyzer'] : ['themselves', 'those analyzers'];
+      const points = `It points to ${that}.`;
+      const chance = alone.every((row) => ownSdOf(row) <= beyondChanceSd)
+        ? ` ${chanceSentence(judged.length)}`
+        : '';
+      return `${name}: ${named.join(' and ')} moved by ${itself}, the others with the same syringe did not. ${points}${chance}`;
+    }
+    case 'parts': {
+      const moved = judged
+        .filter(hasMoved)
+        .map(({ analyzerId, z }) => `${labelOf(logbook, analyzerId)} (${inSd(z ?? 0)})`);
+      return `${name}: ${moved.join(' and ')} moved, in part with the others and in part alone; neither part lies beyond 2 SD.`;
+    }
     case 'untold':
       return `${name} moved beyond 2 SD, but two analyzers do not tell whose shift it is: run a third with this syringe.`;
     case 'neither':
@@ -57,6 +85,12 @@ export function sentenceOf({ quantity, unit, rows, kind }: SplitQuantity, logboo
     case 'unjudged':
       return `${name}: fewer than two of the analyzers had own limits on that day, so nothing can be split.`;
   }
+}
+
+/** By the normal tail; the analyzers taken to be independent of each other. */
+function chanceSentence(analyzers: number): string {
+  const ofOneDay = 1 - (1 - 2 * normalTail(2)) ** analyzers;
+  return `By chance alone one of ${analyzers} analyzers lies beyond 2 SD on about one day in ${Math.round(1 / ofOneDay)}.`;
 }
 
 const inSd = (sd: number) => `${zOnChart(sd)} SD`;
@@ -110,7 +144,8 @@ export function rowCells(
   });
 }
 
-function saysOf({ z, split }: SplitRow, judged: number, quantity: Quantity): string {
+function saysOf(row: SplitRow, judged: number, quantity: Quantity): string {
+  const { z, split } = row;
   if (z === null) return `No own ${quantityWords[quantity]} limits on that day`;
   switch (split?.kind) {
     case 'common':
@@ -122,9 +157,9 @@ function saysOf({ z, split }: SplitRow, judged: number, quantity: Quantity): str
         ? 'Moved with the others, and further by itself'
         : 'A shift of its own against that of the others';
     case 'neither':
-      return 'Did not move';
+      return hasMoved(row) ? 'Moved, in part with the others' : 'Did not move';
     case undefined:
-      if (Math.abs(z) <= 2) return 'Did not move';
+      if (!hasMoved(row)) return 'Did not move';
       return judged < 2 ? 'No other to compare with' : 'Cannot be told from two analyzers';
   }
 }

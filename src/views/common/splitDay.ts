@@ -31,11 +31,15 @@ export interface SplitQuantity {
   kind: DayKind;
 }
 
-/** `untold`: two analyzers moved, and they do not tell whose shift it is. `unjudged`: fewer than two have own limits. */
-export type DayKind = 'common' | 'own' | 'neither' | 'untold' | 'unjudged';
+/**
+ * `parts`: a run moved, though neither what is common nor what is its own lies beyond 2 SD by itself. `untold`: two analyzers
+ * moved, and they do not tell whose shift it is. `unjudged`: fewer than two have own limits.
+ */
+export type DayKind = 'common' | 'own' | 'parts' | 'untold' | 'neither' | 'unjudged';
 
 /** Beyond this many SD a run has moved, as for an investigation. */
 const movedFromSd = 2;
+export const hasMoved = ({ z }: Pick<SplitRow, 'z'>) => z !== null && Math.abs(z) > movedFromSd;
 
 export function splitDay(
   day: SharedDay,
@@ -80,10 +84,11 @@ function splitOf(
   return { quantity, unit, rows, kind: kindOf(rows) };
 }
 
-/** That of the newest run: one table is written in one unit. */
-const dlcoUnitOf = (runs: readonly LoggedRun[]): DlcoUnit =>
-  runs.toSorted((one, other) => one.simulation.at - other.simulation.at).at(-1)?.body.reading.dlcoUnit ??
-  'mL/min/mmHg';
+/** That in which most of the runs were reported: one table is written in one unit. */
+function dlcoUnitOf(runs: readonly LoggedRun[]): DlcoUnit {
+  const inSi = runs.filter(({ body }) => body.reading.dlcoUnit === 'mmol/min/kPa').length;
+  return 2 * inSi > runs.length ? 'mmol/min/kPa' : 'mL/min/mmHg';
+}
 
 function kindOf(rows: readonly SplitRow[]): DayKind {
   const judged = rows.filter(({ z }) => z !== null);
@@ -92,7 +97,7 @@ function kindOf(rows: readonly SplitRow[]): DayKind {
     judged.some(({ split }) => split !== undefined && kinds.includes(split.kind));
   if (has('common', 'both')) return 'common';
   if (has('own')) return 'own';
-  return judged.some(({ z, split }) => split === undefined && Math.abs(z ?? 0) > movedFromSd)
-    ? 'untold'
-    : 'neither';
+  const moved = judged.filter(hasMoved);
+  if (moved.some(({ split }) => split === undefined)) return 'untold';
+  return moved.length > 0 ? 'parts' : 'neither';
 }

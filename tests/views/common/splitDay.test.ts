@@ -91,6 +91,29 @@ describe('a day of three analyzers with one syringe', () => {
     expect(against[2]?.says).toBe('A shift of its own against that of the others');
   });
 
+  it('does not call a shift of hardly 2 SD in one of them remarkable, and says how often chance brings it', async () => {
+    const { va, quantities, logbook } = await split(weekTen(3.05, 3.0, 3.0));
+    // By hand: 0.05 / 0.021602 = 2.31. P(|Z| > 2) = 0.0455 by any normal table; 1 − 0.9545³ = 0.130, one day in 7.7.
+    expect(sentenceOf(va, logbook)).toBe(
+      'VA: Room 2 (+2.3 SD) moved by itself, the others with the same syringe did not. It points to that analyzer. By chance alone one of 3 analyzers lies beyond 2 SD on about one day in 8.',
+    );
+    expect(dayInShort(quantities)).toBe('');
+  });
+
+  it('says of a shift that is part common and part own that neither part stands out', async () => {
+    const { va, cells, logbook } = await split(weekTen(3.07, 3.03, 3.03));
+    // By hand: 3.24, 1.39 and 1.39 SD; the middle is 1.39 and 1.85 of the first is its own.
+    expect(va.kind).toBe('parts');
+    expect(cells[0]).toMatchObject({
+      common: '+1.4 (+30)',
+      own: '+1.9 (+40)',
+      says: 'Moved, in part with the others',
+    });
+    expect(sentenceOf(va, logbook)).toBe(
+      'VA: Room 2 (+3.2 SD) moved, in part with the others and in part alone; neither part lies beyond 2 SD.',
+    );
+  });
+
   it('on which nothing moved says so', async () => {
     const { va, quantities, logbook } = await split(weekTen(3.01, 2.99, 3.0));
     expect(va.kind).toBe('neither');
@@ -128,6 +151,21 @@ describe('a day of three analyzers with one syringe', () => {
     ]);
     expect(cells[2]).toMatchObject({ off: '–', z: '–', common: '–', says: 'No own VA limits on that day' });
     expect(va.kind).toBe('common');
+  });
+});
+
+describe('the unit of a DLCO table', () => {
+  it('is that of most runs of the day', async () => {
+    const si = (vaL: number) =>
+      ({ reading: { vaL, vaReportedAs: 'BTPS', dlco: 0.003, dlcoUnit: 'mmol/min/kPa' } }) as const;
+    const drafts = [failing(3), sameDay(110, 3, { ...on(room5), ...si(3) }), sameDay(120, 3, on(room7))];
+    expect((await split(drafts)).dlco.unit).toBe('mL/min/mmHg');
+    const most = [
+      failing(3),
+      sameDay(110, 3, { ...on(room5), ...si(3) }),
+      sameDay(120, 3, { ...on(room7), ...si(3) }),
+    ];
+    expect((await split(most)).dlco.unit).toBe('mmol/min/kPa');
   });
 });
 
