@@ -1,7 +1,7 @@
 /** The onset of a failure and its look-back window in words. Pure. */
 import type { EntryBody } from '../../journal/entries.ts';
 import { type ClosingWindow, type Onset, type Stretch, shareOf } from '../closingWindow.ts';
-import { counted, day, dayAndTime } from '../parts/figures.ts';
+import { counted, day, dayAndTime, percent } from '../parts/figures.ts';
 
 /** When it is likely to have begun, how surely, and what that says of the runs that passed. */
 export function onsetSentences(window: ClosingWindow): string[] {
@@ -59,7 +59,7 @@ export function windowRows(window: ClosingWindow): { name: string; value: string
       value:
         possibleDays === null
           ? 'everything before the failing run'
-          : `${daysWords(possibleDays)}, up to the failing run${shareWords(possibleDays, certainDays)}`,
+          : `${daysWords(possibleDays)}, up to the failing run`,
     },
     {
       name: 'Certainly in doubt',
@@ -68,7 +68,7 @@ export function windowRows(window: ClosingWindow): { name: string; value: string
           ? 'no time: it was out of service from the failing run on'
           : `${daysWords(certainDays)} in service after the failing run${
               stopped === null ? `, up to ${dayAndTime(to)}` : ''
-            }`,
+            }${shareWords(certainDays, possibleDays)}`,
     },
   ];
 }
@@ -85,9 +85,9 @@ const stretchWords = ({ from, to }: Stretch) => `from ${dayAndTime(from)} to ${d
 /** Less than a day is said as such: "0 days" would read as nobody. */
 export const daysWords = (days: number) => (days < 1 ? 'less than a day' : counted(Math.round(days), 'day'));
 
-function shareWords(possibleDays: number, certainDays: number): string {
-  const all = possibleDays + certainDays;
-  return all === 0 ? '' : `: ${Math.round((100 * possibleDays) / all)} % of the window`;
+function shareWords(certainDays: number, possibleDays: number | null): string {
+  if (possibleDays === null || certainDays + possibleDays === 0) return '';
+  return `: ${percent(certainDays / (certainDays + possibleDays), 0)} % of the window`;
 }
 
 export const outcomeWords: Record<EntryBody<'look-back-reviewed'>['outcome'], string> = {

@@ -184,9 +184,9 @@ describe('the window in words', () => {
 
   it('tells the days that are certain from those that are possible', () => {
     const rows = new Map(windowRows(window).map(({ name, value }) => [name, value]));
-    // 49 of 52.5 days lie before the failing run.
-    expect(rows.get('Possibly wrong')).toBe('49 days, up to the failing run: 93 % of the window');
-    expect(rows.get('Certainly in doubt')).toBe('4 days in service after the failing run');
+    expect(rows.get('Possibly wrong')).toBe('49 days, up to the failing run');
+    // 3.5 of 52.5 days.
+    expect(rows.get('Certainly in doubt')).toBe('4 days in service after the failing run: 7 % of the window');
     const outOfService = windowRows({ ...window, inService: [], stopped: at(10), to: at(10) });
     expect(outOfService.at(-1)?.value).toMatch(/^no time/);
     expect([0, 0.4, 1, 13.6].map(daysWords)).toEqual([
