@@ -3,8 +3,19 @@ import { buildStrip } from '../../../src/views/charts/buildStrip.ts';
 import { cutLine, cutSpans } from '../../../src/views/charts/cutToWindow.ts';
 import { shownSentence } from '../../../src/views/charts/describeSeries.ts';
 import { idsBehind, signalChoices, signalStories } from '../../../src/views/charts/signalsShown.ts';
+import { policyWith } from '../settingDrafts.ts';
 import { chartOf, detailsOf, seriesOf } from './chart.ts';
-import { entry, runEntry, runId, steadyVa, week, weeklyRuns, weekMs } from './madeUpLogbook.ts';
+import {
+  analyzerId,
+  entry,
+  instant,
+  runEntry,
+  runId,
+  steadyVa,
+  week,
+  weeklyRuns,
+  weekMs,
+} from './madeUpLogbook.ts';
 
 describe('lines cut to the part that is shown', () => {
   const line = [0, 10, 20].map((at) => ({ at, value: at * 2 }));
@@ -170,6 +181,26 @@ describe('a chart of more runs than paper shows', () => {
     expect(chart.points.length).toBeLessThanOrEqual(1000);
     expect(chart.points.find(({ id }) => id === runId(700))?.mark).toBe('fail');
     expect(shownSentence(chart)).toMatch(/of 1500 runs are drawn, every signal and extreme among them/);
+  });
+
+  it('keeps every step of the limits, though not every run', () => {
+    const rolling = entry(
+      'policy-set',
+      {
+        policyId: 'policy-rolling',
+        analyzerId,
+        policy: policyWith({ limits: 'rolling' }),
+        from: instant(week(0)),
+        reason: 'Decided at the quality meeting',
+      },
+      week(0),
+    );
+    // No two neighbours alike, so that the limits move with every run.
+    const values = Array.from({ length: 1500 }, (_, index) => 3 + Math.sin(index * index) / 50);
+    const { points, limits, to } = chartOf([...weeklyRuns(values), rolling]);
+    expect(points.length).toBeLessThanOrEqual(1000);
+    expect(limits).toHaveLength(1490 + 1);
+    expect(limits.at(-1)?.to).toBe(to);
   });
 
   it('draws every run of a part that is small enough', () => {
