@@ -93,8 +93,20 @@ export function goBackTo(aside: BenchDraft): void {
   const others = benchAside.filter((one) => one !== aside);
   setBenchAside(isHalfTyped(benchDraft) ? [...others, benchDraft] : others);
   setRecordedRunId(null);
-  setBenchDraft(aside);
+  setBenchDraft(inHandsOf(benchDraft, aside));
   setBegun(true);
+}
+
+/** Who stands at the bench now, not who did when the run was laid aside: theirs are the initials beside what comes next. */
+function inHandsOf({ technologistId, origins }: BenchDraft, aside: BenchDraft): BenchDraft {
+  if (technologistId === '' || technologistId === aside.technologistId) return aside;
+  const { technologistId: _, ...others } = aside.origins;
+  const carried = origins.technologistId;
+  return {
+    ...aside,
+    technologistId,
+    origins: { ...others, ...(carried && { technologistId: carried }) },
+  };
 }
 
 export function throwAway(aside: BenchDraft): void {

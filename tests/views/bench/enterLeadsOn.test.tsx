@@ -198,6 +198,17 @@ describe('a run that is begun over a half-typed one', () => {
     expect(screen.queryByText(/A half-typed run of/)).not.toBeInTheDocument();
   });
 
+  it('is taken up again by whoever stands there now, under whose initials it is recorded', async () => {
+    const { user } = await show(await openStore([...staffed(), otherAnalyzer()]), <WithStart />);
+    await choose(user);
+    await type(user, { 'Alveolar volume, VA': '3.4' });
+    await press(user, 'Run Room 5');
+    await user.selectOptions(choice('Technologist'), ids.technologist);
+    await press(user, 'Go back to it');
+    expect(field('Alveolar volume, VA')).toHaveDisplayValue('3.4');
+    expect(choice('Technologist')).toHaveValue(ids.technologist);
+  });
+
   it('asks anew before each of several is thrown away', async () => {
     const { user } = await show(await openStore([...staffed(), otherAnalyzer()]), <WithStart />);
     await choose(user);
