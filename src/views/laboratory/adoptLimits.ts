@@ -124,14 +124,20 @@ export function limitsWarnings(limits: PublishedLimits): string[] {
     limits.dlcoMmolMinKPa > usual.dlcoMmolMinKPa && `DLCO ${plain(limits.dlcoMmolMinKPa)} mmol/min/kPa`,
     limits.volumeCheckFraction > usual.volumeCheckFraction &&
       `volume check ±${plain(percentOf(limits.volumeCheckFraction))} %`,
-    limits.breathHoldS.tolerance > usual.breathHoldS.tolerance &&
-      `breath-hold ± ${plain(limits.breathHoldS.tolerance)} s`,
+    isWiderHold(limits.breathHoldS, usual.breathHoldS) &&
+      `breath-hold ${plain(limits.breathHoldS.target)} ± ${plain(limits.breathHoldS.tolerance)} s`,
   ].filter((part) => part !== false);
   if (wider.length === 0) return [];
   return [
     `Wider than ${usual.edition}: ${wider.join(', ')}. A run that those limits fail would pass here; the source has to stand for that.`,
   ];
 }
+
+type Hold = PublishedLimits['breathHoldS'];
+
+/** Not the tolerance alone: 12 ± 2 s lets 13 s through, which 10 ± 2 s does not. */
+const isWiderHold = (one: Hold, usual: Hold) =>
+  withoutBinaryNoise(Math.abs(one.target - usual.target) + one.tolerance) > usual.tolerance;
 
 /** `from`: the instant from which on runs are judged by them. */
 export function adoptLimits(limits: PublishedLimits, from: string, by: string, reason: string): EntryDraft[] {

@@ -98,6 +98,20 @@ describe('the form of the limits', () => {
     const [sentence] = limitsWarnings({ ...publishedLimits2017, vaToleranceL: 0.4, dlcoMmolMinKPa: 0.2 });
     expect(sentence).toContain('Wider than ERS/ATS 2017: VA ±400 mL, DLCO 0.2 mmol/min/kPa.');
   });
+
+  it.each([
+    // 8 to 12 s are in order by the 2017 standard.
+    [10, 3, 'breath-hold 10 ± 3 s'],
+    [12, 2, 'breath-hold 12 ± 2 s'],
+    [8, 1, 'breath-hold 8 ± 1 s'],
+    [10.3, 1.7, null],
+    [11, 1, null],
+  ])('weighs a breath-hold of %d ± %d s by both its ends', (target, tolerance, named) => {
+    const sentences = limitsWarnings({ ...publishedLimits2017, breathHoldS: { target, tolerance } });
+    expect(sentences).toEqual(
+      named === null ? [] : [expect.stringContaining(`Wider than ERS/ATS 2017: ${named}.`)],
+    );
+  });
 });
 
 describe('the form of a policy', () => {
