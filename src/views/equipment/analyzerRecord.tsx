@@ -72,6 +72,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
           consequenceOf={(changed) => consequenceOfChange(description, changed, hasOpenFailure)}
           initial={analyzerDraftOf(description)}
           makeEntries={(changed, by, reason) => changeAnalyzer(analyzer, changed, by, reason, Date.now())}
+          newest={history.at(-1)?.id}
           onCancel={close}
           onDone={close}
           read={analyzerReader(logbook, analyzer)}

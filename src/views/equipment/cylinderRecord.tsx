@@ -44,6 +44,7 @@ export function CylinderRecord({ cylinder }: { cylinder: Cylinder }) {
                     asksReason
                     initial={cylinderDraftOf(description)}
                     makeEntries={(changed, by, reason) => changeCylinder(cylinder, changed, by, reason)}
+                    newest={history.at(-1)?.id}
                     onCancel={close}
                     onDone={close}
                     questionsAbout={(changed) => askAboutCylinder(changed, today, description)}

@@ -33,6 +33,7 @@ export function DescriptionForm<T extends object, D>({
   consequenceOf,
   questionsAbout,
   decided,
+  newest,
 }: {
   title: string;
   action: string;
@@ -51,11 +52,14 @@ export function DescriptionForm<T extends object, D>({
   questionsAbout?: (description: D) => readonly string[];
   /** What was decided in the consequence's fields, on which the entries rest too. */
   decided?: unknown;
+  /** The record's newest entry: told where another comes while the form stands open, which it would undo unseen. */
+  newest?: string | undefined;
 }) {
   const [typed, setTyped] = useState({ draft: initial, reason: '' });
   const [tried, setTried] = useState(false);
   const [asking, setAsking] = useState<readonly string[]>([]);
   const [attempt, setAttempt] = useState<{ typed: unknown; description: D } | null>(null);
+  const [newestAtFirst] = useState(newest);
   const { saving, save } = useSave();
   // A save that was reported as failed may have reached the disk: its own name is then taken, by itself.
   const reading: FormReading<T, D> =
@@ -86,6 +90,11 @@ export function DescriptionForm<T extends object, D>({
 
   return (
     <RecordForm onSubmit={() => submit(false)} opens={onCancel !== undefined} title={title}>
+      {newest !== newestAtFirst && attempt?.typed !== typed ? (
+        <Notice title="It was changed elsewhere while this form stood open." tone="warn">
+          <p>The history below says to what. What is saved here takes its place, field by field.</p>
+        </Notice>
+      ) : null}
       <Fields
         draft={typed.draft}
         errors={errors}

@@ -32,6 +32,7 @@ export function PersonRecord({ person }: { person: Technologist }) {
                     asksReason
                     initial={{ name, initials, role }}
                     makeEntries={(description, by, reason) => changePerson(person, description, by, reason)}
+                    newest={history.at(-1)?.id}
                     onCancel={close}
                     onDone={close}
                     read={personReader(logbook, person)}

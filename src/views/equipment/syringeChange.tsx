@@ -45,6 +45,7 @@ export function SyringeChange({ syringe, onDone }: { syringe: Syringe; onDone: (
           now: Date.now(),
         })
       }
+      newest={syringe.history.at(-1)?.id}
       onCancel={onDone}
       onDone={onDone}
       questionsAbout={(changed) => askAboutSyringe(changed, description)}

@@ -1,7 +1,8 @@
 import 'fake-indexeddb/auto';
-import { screen, waitFor } from '@testing-library/react';
+import { act, screen, waitFor } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { usualDescription } from '../../../src/journal/standing.ts';
+import { analyzerAdded } from '../../journal/fixtures.ts';
 import { axe } from '../charts/axe.ts';
 import { draft, ids, run } from '../laboratory.ts';
 import { openStore, settledEntriesOf, staffed, takeInHand } from '../onLogbook.tsx';
@@ -138,6 +139,19 @@ describe('a change', () => {
     expect(newest?.querySelector('s')).toHaveTextContent('Room 2');
     await waitFor(() => expect(heading).toHaveFocus());
     expect(await written(handle)).toEqual(['analyzer-changed']);
+  });
+
+  it('that somebody makes elsewhere while the form stands open is told of, before it is undone', async () => {
+    const handle = await openStore(staffed());
+    const { user } = await onEquipment(handle);
+    await user.click(button('Change…'));
+    expect(screen.queryByText(/changed elsewhere/)).not.toBeInTheDocument();
+    await act(() =>
+      handle.appendEntries([
+        draft('analyzer-changed', { ...analyzerAdded, place: 'Second floor', reason: 'It was moved.' }),
+      ]),
+    );
+    expect(await screen.findByText(/changed elsewhere while this form stood open/)).toBeInTheDocument();
   });
 
   it('of the conversion says that it starts a new baseline, and does so in the same save', async () => {
