@@ -248,6 +248,7 @@ describe('nothing that axe finds stands', () => {
       await open(route ?? '');
       await expectNothing(route ?? '');
     }
+    await eachForm(firstOf(stories, 'open failure'));
     for (const route of ['/records', '/import']) {
       await open(route);
       await expectNothing(route);
