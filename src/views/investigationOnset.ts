@@ -1,5 +1,6 @@
 /** When what is looked into began, and what was done to the analyzer about then. Pure. */
 import { type Assessments, lookBack, type Quantity } from '../core/index.ts';
+import type { Entry, EntryOf } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 import { evaluationOf } from './failures.ts';
 import { isOfSameSeries } from './investigationShift.ts';
@@ -55,7 +56,7 @@ export interface Happening {
   sentence: string;
 }
 
-/** What was done to an analyzer, oldest first: events, cylinders fitted, a return to service, a description changed. */
+/** What was done to an analyzer, oldest first: events, cylinders fitted, a return to service, its settings changed. */
 export function happeningsOf(analyzerId: string, logbook: Logbook): readonly Happening[] {
   const events = logbook.events
     .filter(({ body }) => body.analyzerId === analyzerId)
@@ -64,8 +65,14 @@ export function happeningsOf(analyzerId: string, logbook: Logbook): readonly Hap
       at: Date.parse(body.happenedAt),
       sentence: `${eventWords[body.type]}: ${body.description}`,
     }));
+  // A fitting is written together with its event, which says the same.
+  const told = new Set(
+    logbook.events.flatMap(({ body: { type, analyzerId: on, happenedAt } }) =>
+      type === 'cylinder' && on === analyzerId ? [happenedAt] : [],
+    ),
+  );
   const fittings = logbook.fittings
-    .filter(({ body }) => body.analyzerId === analyzerId)
+    .filter(({ body }) => body.analyzerId === analyzerId && !told.has(body.fittedAt))
     .map(({ body }) => ({
       id: body.fittingId,
       at: Date.parse(body.fittedAt),
@@ -78,12 +85,27 @@ export function happeningsOf(analyzerId: string, logbook: Logbook): readonly Hap
       at: Date.parse(body.from),
       sentence: `Back in service: ${body.reason}`,
     }));
-  const changes = (logbook.analyzers.get(analyzerId)?.history ?? []).flatMap((entry): Happening[] =>
-    entry.kind === 'analyzer-changed'
-      ? [{ id: entry.id, at: Date.parse(entry.at), sentence: `Settings changed: ${entry.body.reason}` }]
-      : [],
+  const changes = settingsChanged(logbook.analyzers.get(analyzerId)?.history ?? []).map(
+    ({ id, at, body }) => ({ id, at: Date.parse(at), sentence: `Settings changed: ${body.reason}` }),
   );
   return [...events, ...fittings, ...services, ...changes].sort((one, other) => one.at - other.at);
+}
+
+/** Not what it is called or where it stands: nothing was done to it by that, and what is found later still counts. */
+function settingsChanged(history: readonly Entry[]): EntryOf<'analyzer-changed'>[] {
+  let before = '';
+  return history.flatMap((entry) => {
+    if (entry.kind !== 'analyzer-added' && entry.kind !== 'analyzer-changed') return [];
+    const { conversion, vaReportedAs, analyzerDeadSpaceL, volumeInsideL, gasAnalysis, tracer, syringeId } =
+      entry.body;
+    const settings = JSON.stringify([
+      [conversion.kind, conversion.kind === 'fixed' ? conversion.factor : conversion.assumed],
+      [vaReportedAs, analyzerDeadSpaceL, volumeInsideL, gasAnalysis, tracer, syringeId],
+    ]);
+    const isOther = settings !== before;
+    before = settings;
+    return entry.kind === 'analyzer-changed' && isOther ? [entry] : [];
+  });
 }
 
 function nameOfCylinder({ cylinders }: Logbook, cylinderId: string | null): string {

@@ -4,7 +4,10 @@
  * follows from the syringe's mass balance and the single-breath equation, or is common practice; see core/causeTable.ts.
  */
 import { describe, expect, it } from 'vitest';
-import { nextChecks } from '../../src/views/investigationChecks.ts';
+import { listFailures } from '../../src/views/failures.ts';
+import { nextChecks, weighInquiry } from '../../src/views/investigationChecks.ts';
+import { inquiryInto } from '../../src/views/investigations.ts';
+import { analyzerAdded } from '../journal/fixtures.ts';
 import {
   causesOf,
   checkDone,
@@ -21,7 +24,7 @@ import {
   sentencesOf,
   twoAnalyzers,
 } from './investigationFixtures.ts';
-import { draft, ids, week } from './laboratory.ts';
+import { draft, ids, opened, week } from './laboratory.ts';
 
 const room2 = goodWeeks(0);
 const others = [...goodWeeks(1000, { analyzerId: room5 }), ...goodWeeks(2000, { analyzerId: room7 })];
@@ -66,6 +69,52 @@ describe('from what the logbook holds to the likely cause', () => {
       checkDone('biological-control', { doneAt: hoursLater(hours), outcome });
     const found = await investigated([...room2, failing(3.2), control(2, 'passed'), control(1, 'failed')]);
     expect(sentencesOf(found)).toContain('Biological control of 16 Mar 2026: passed.');
+  });
+
+  it('a new name of the analyzer is no work on it: a check made after that still counts', async () => {
+    const changed = (changes: Partial<typeof analyzerAdded>) =>
+      draft('analyzer-changed', { ...analyzerAdded, ...changes, reason: 'As it is now.' });
+    const check = checkDone('volume-check', {
+      doneAt: '2026-03-16T20:00:00.000Z',
+      volume: { expectedL: 3, readL: [2.82], limitFraction: 0.025 },
+      outcome: 'failed',
+    });
+    // The laboratory's entries are written a minute apart: these from 18:00 on the day of the run.
+    const found = async (changes: Partial<typeof analyzerAdded>) => {
+      const entries = [...room2, failing(2.8), changed(changes), check];
+      const { logbook, assessments } = await opened(entries, undefined, '2026-03-16T18:00:00.000Z');
+      const inquiry = inquiryInto(logbook, listFailures(logbook, assessments), ids.run(10));
+      if (inquiry === null) throw new Error('the logbook has no run 10');
+      return sentencesOf(weighInquiry(inquiry, { logbook, assessments, now: week(11) }));
+    };
+    const sentence = 'Volume check of 16 Mar 2026: 6.0 % low, limit ±2.5 %.';
+    expect(await found({ label: 'Room 2b', place: 'Second floor' })).toContain(sentence);
+    expect(await found({ analyzerDeadSpaceL: 0.2 })).not.toContain(sentence);
+  });
+
+  it('a cylinder that was fitted is told once, though its event says so too', async () => {
+    const fittedAt = '2026-03-12T08:00:00.000Z';
+    const found = await investigated([
+      ...room2,
+      failing(3.2),
+      draft('cylinder-added', {
+        cylinderId: 'cylinder-9',
+        label: 'Gas 9',
+        serial: '',
+        contents: [{ gas: 'CO', fraction: 0.003 }],
+        expiresOn: null,
+      }),
+      draft('cylinder-fitted', {
+        fittingId: 'fitting-9',
+        analyzerId: ids.analyzer,
+        cylinderId: 'cylinder-9',
+        fittedAt,
+      }),
+      event('cylinder', fittedAt, 'Gas 9 fitted: CO 0.3 %.'),
+    ]);
+    expect(sentencesOf(found).filter((sentence) => sentence.includes('Gas 9'))).toEqual([
+      '12 Mar 2026, when it may have begun: Cylinder: Gas 9 fitted: CO 0.3 %.',
+    ]);
   });
 
   it('one route off and the other good on the same day: what only that route uses', async () => {
