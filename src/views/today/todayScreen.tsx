@@ -45,7 +45,7 @@ export default function TodayScreen() {
     const line = page.lines.find((one) => one.digit === digit);
     if (line?.start) startRun(line.start.run);
   });
-  const about = decodeURIComponent(address);
+  const about = decoded(address);
   const firstStart = useFocusOnOpening<HTMLButtonElement>(about === '');
   const firstDue = page.lines.find((line) => line.start !== null && wantsSomebody(line));
   const chosen = [about, inHand]
@@ -92,6 +92,15 @@ export default function TodayScreen() {
       }
     />
   );
+}
+
+/** An address that was cut in the middle of a letter names nothing, and must not take the page with it. */
+function decoded(address: string): string {
+  try {
+    return decodeURIComponent(address);
+  } catch {
+    return address;
+  }
 }
 
 function KeysInWords({ lines }: Pick<TodayPage, 'lines'>) {

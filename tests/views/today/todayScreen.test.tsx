@@ -40,6 +40,11 @@ describe('Today', () => {
     expect(inHand()).toMatchObject({ analyzerId: ids.analyzer, reason: 'weekly' });
   });
 
+  it('stands at an address that names nothing, however it was cut', async () => {
+    await opened(await openStore(twoAnalyzers()), '/today/%E0%A4%A');
+    expect(screen.getByRole('heading', { level: 1, name: 'Today' })).toBeInTheDocument();
+  });
+
   it('starts it with its digit, and with Enter on the button that has the focus', async () => {
     const first = await opened(await openStore(twoAnalyzers()));
     await first.user.keyboard('2');
