@@ -3,6 +3,7 @@ import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { isStillToCome } from '../../journal/plausible.ts';
 import { outOfService } from '../../journal/standing.ts';
+import { asSentence } from '../parts/asSentence.ts';
 import { dayAndTime } from '../parts/figures.ts';
 
 const identicalWithinMs = 60_000;
@@ -43,7 +44,7 @@ export function questionsFor(
   const unused = amending === undefined ? outOfService(logbook, run.analyzerId, run.madeAt) : null;
   if (unused !== null && run.reason !== 'after-service') {
     questions.push(
-      `The analyzer is out of service since ${dayAndTime(unused.from)}: ${unused.reason} ` +
+      `The analyzer is out of service since ${dayAndTime(unused.from)}: ${asSentence(unused.reason)} ` +
         'Is this run meant to be recorded all the same? One that proves a repair has the reason “After service”.',
     );
   }
