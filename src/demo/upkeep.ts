@@ -27,7 +27,7 @@ export function fittingsOf(plan: AnalyzerPlan, analyzerId: string, setting: Sett
     const cylinderId = newId();
     const happenedAt = iso(fitted);
     const expiresOn = calendar.date(day + validDays);
-    const description = `Cylinder ${label} fitted: ${contentsInShort}.`;
+    const description = `${label} fitted: ${contentsInShort}.`;
     actions.push(
       {
         at: fitted,

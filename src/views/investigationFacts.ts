@@ -21,6 +21,7 @@ import {
   splitAcross,
 } from './investigationShift.ts';
 import { type Inquiry, isVoided } from './investigations.ts';
+import { asSentence } from './parts/asSentence.ts';
 import { counted, day, limitPercent, percent, plain } from './parts/figures.ts';
 import { quantityWords, routeWords } from './parts/words.ts';
 
@@ -252,7 +253,7 @@ function eventsAtOnset({ about, logbook, assessments, quantity }: Sources): Part
   const facts = near.map(({ id, at, sentence }): Fact => {
     return {
       key: id,
-      sentence: `${day(at)}, when it may have begun: ${sentence.replace(/\.?$/, '.')}`,
+      sentence: `${day(at)}, when it may have begun: ${asSentence(sentence)}`,
       runs: [],
     };
   });

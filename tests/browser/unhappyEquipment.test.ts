@@ -105,7 +105,7 @@ describe('equipment that is not in order', () => {
 
     await page.getByRole('button', { name: 'Run Room 2' }).click();
     const analyzer = page.getByLabel('Analyzer', { exact: true });
-    expect(await saidWith(analyzer)).toMatch(/Its cylinder Test gas 4 is expired since /);
+    expect(await saidWith(analyzer)).toMatch(/Its cylinder Test gas 4 has expired: its last day was /);
     await shoot(page, 'unhappy-cylinder-bench');
     await typeRun(page, run);
     await recordRun(page);

@@ -8,6 +8,7 @@ import type {
   TechnologistDescription,
 } from '../../journal/entries.ts';
 import type { Analyzer, Cylinder, Syringe, Technologist } from '../../journal/logbook.ts';
+import { startBaseline } from '../newBaseline.ts';
 import { movesTheMean } from './consequences.ts';
 import { contentsInShort } from './gases.ts';
 
@@ -103,12 +104,6 @@ export function changeAnalyzer(
     : [change];
 }
 
-export function startBaseline(analyzerId: string, from: string, reason: string, by: string): EntryDraft[] {
-  return [
-    { id: newId(), by, kind: 'baseline-started', body: { baselineId: newId(), analyzerId, from, reason } },
-  ];
-}
-
 export function recordEvent(
   event: { analyzerId: string; happenedAt: string; type: EventType; description: string },
   startsBaseline: boolean,
@@ -132,8 +127,8 @@ export function fitCylinder(
 ): EntryDraft[] {
   const description =
     cylinder === null
-      ? 'Cylinder taken off, no other fitted.'
-      : `Cylinder ${cylinder.description.label} fitted: ${contentsInShort(cylinder.description)}.`;
+      ? 'Taken off, no other fitted.'
+      : `${cylinder.description.label} fitted: ${contentsInShort(cylinder.description)}.`;
   return [
     {
       id: newId(),

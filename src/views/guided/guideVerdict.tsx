@@ -4,9 +4,9 @@ import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { runHref } from '../routes.ts';
+import { BeforeRecording } from '../runForm/beforeRecording.tsx';
 import { Judged } from '../runForm/judged.tsx';
 import { LookInto } from '../runForm/lookInto.tsx';
-import { Questions } from '../runForm/questions.tsx';
 import { buildStillOpen } from './buildStillOpen.ts';
 import type { Guide } from './useGuide.ts';
 
@@ -28,13 +28,7 @@ function LiveVerdict({ guide }: { guide: Guide }) {
       ) : null}
       <StillOpen guide={guide} />
       {asking.length > 0 ? (
-        <Questions
-          asking={asking}
-          onBack={bench.stopAsking}
-          onYes={() => void bench.record(true)}
-          title="Before this is recorded"
-          yes="Yes, record it"
-        />
+        <BeforeRecording bench={bench} />
       ) : (
         <div className="group">
           <SaveLine

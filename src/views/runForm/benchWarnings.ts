@@ -2,6 +2,7 @@
 import type { Analyzer, Cylinder, Logbook, LoggedRun, Syringe } from '../../journal/logbook.ts';
 import { isPressureJump } from '../../journal/plausible.ts';
 import { fittingAt, outOfService } from '../../journal/standing.ts';
+import { asSentence } from '../parts/asSentence.ts';
 import { civilDay, dayAndTime, plain } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
 import type { BenchDraft, BenchField } from './benchDraft.ts';
@@ -41,7 +42,10 @@ export function warningsFor(draft: BenchDraft, known: Known): BenchWarnings {
     const instant = new Date(known.madeAt).toISOString();
     const unused = outOfService(logbook, analyzer.id, instant);
     if (unused !== null) {
-      say('analyzerId', `${label} is out of service since ${dayAndTime(unused.from)}: ${unused.reason}`);
+      say(
+        'analyzerId',
+        `${label} is out of service since ${dayAndTime(unused.from)}: ${asSentence(unused.reason)}`,
+      );
     }
     say('analyzerId', cylinderProblem(logbook, analyzer, known.madeAt));
   }
@@ -63,7 +67,7 @@ function cylinderProblem(logbook: Logbook, analyzer: Analyzer, madeAt: number): 
   const cylinder: Cylinder | undefined = logbook.cylinders.get(fitting?.body.cylinderId ?? '');
   const expiresOn = cylinder?.description.expiresOn ?? null;
   if (cylinder === undefined || expiresOn === null || localDay(madeAt) <= expiresOn) return null;
-  return `Its cylinder ${cylinder.description.label} is expired since ${civilDay(expiresOn)}.`;
+  return `Its cylinder ${cylinder.description.label} has expired: its last day was ${civilDay(expiresOn)}.`;
 }
 
 /** A syringe that was carried from one analyzer to the next may be the wrong one there. */

@@ -182,7 +182,7 @@ describe('what stands against a run', () => {
       /was dropped on 10 Jan 2026 and not checked for leaks since/,
     );
     expect(screen.getByRole('combobox', { name: 'Analyzer' })).toHaveAccessibleDescription(
-      /Its cylinder Test gas 1 is expired since 31 Jan 2026/,
+      /Its cylinder Test gas 1 has expired: its last day was 31 Jan 2026/,
     );
   });
 });

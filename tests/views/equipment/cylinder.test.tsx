@@ -170,12 +170,12 @@ describe('fitting a cylinder', () => {
     expect(event?.body).toMatchObject({
       type: 'cylinder',
       happenedAt: fitting?.body.fittedAt,
-      description: 'Cylinder Test gas 4 fitted: CO 0.3 %, CH₄ 0.3 %, O₂ 21 %.',
+      description: 'Test gas 4 fitted: CO 0.3 %, CH₄ 0.3 %, O₂ 21 %.',
     });
     await user.click(screen.getByRole('link', { name: 'Room 2' }));
     await heading('Room 2');
     expect(screen.getByRole('link', { name: 'Test gas 4' })).toBeInTheDocument();
-    expect(screen.getByText(/Cylinder Test gas 4 fitted/)).toBeInTheDocument();
+    expect(screen.getByText(/: Test gas 4 fitted/)).toBeInTheDocument();
   });
 
   it('that changes the mean starts a baseline from that time on, by a supervisor', async () => {

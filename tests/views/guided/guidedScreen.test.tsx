@@ -8,7 +8,7 @@ import type { StepId } from '../../../src/views/guided/guideSteps.ts';
 import { useKeptDraft } from '../../../src/views/keptDraft.ts';
 import { emptyDraft } from '../../../src/views/runForm/benchDraft.ts';
 import { useScreenState } from '../../../src/views/screenState.ts';
-import { ids } from '../laboratory.ts';
+import { draft, ids } from '../laboratory.ts';
 import { forgetScreen, openStore, settledEntriesOf, show, staffed, withSlowSaves } from '../onLogbook.tsx';
 
 /** The guide as the app draws it: on what was kept of the form. */
@@ -329,6 +329,22 @@ describe('the verdict of the guide', () => {
     expect(screen.getByRole('button', { name: 'Record run' })).toBeInTheDocument();
     expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent(/^Step 10/);
     expect(await runsIn(handle)).toEqual([]);
+  });
+
+  it('offers a run on an analyzer out of service as one after service, as the bench does', async () => {
+    const outOfService = draft('service-set', {
+      serviceId: 'service-of-january',
+      analyzerId: ids.analyzer,
+      inService: false,
+      from: '2026-01-10T09:00:00.000Z',
+      reason: 'Valve sticks',
+    });
+    const handle = await openStore([...staffed(), outOfService]);
+    const { user } = await showAt('verdict', { ...inRoom, va: '3.45', dlco: '0.12' }, handle);
+    await user.click(screen.getByRole('button', { name: 'Record run' }));
+    await user.click(await screen.findByRole('button', { name: 'Record it as a run after service' }));
+    expect(await screen.findByText('Saved.')).toBeInTheDocument();
+    expect(await runsIn(handle)).toMatchObject([{ body: { reason: 'after-service' } }]);
   });
 
   it('says "Saved" only after the commit', async () => {

@@ -165,13 +165,13 @@ describe('an analyzer', () => {
     analyzerId: ids.analyzer,
     inService: false,
     from: '2026-02-20T09:00:00.000Z',
-    reason: 'Valve sticks.',
+    reason: 'Valve sticks',
   });
 
   it('out of service is asked about, unless the run is one after service', async () => {
     const { logbook } = await opened([out]);
     expect(read({}, logbook).questions).toHaveLength(1);
-    expect(read({}, logbook).questions[0]).toMatch(/out of service since 20 Feb 2026, .*: Valve sticks\./);
+    expect(read({}, logbook).questions[0]).toMatch(/out of service since 20 Feb 2026, .*: Valve sticks\. Is/);
     expect(read({ reason: 'after-service' }, logbook).questions).toEqual([]);
     expect(read({ reason: 'after-service' }, logbook).warnings.analyzerId).toMatch(/out of service/);
   });
