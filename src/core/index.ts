@@ -64,8 +64,9 @@ export { mean, movingRangeSigma, predictionFactor, sampleSd } from './statistics
 export { type ControlPolicy, defaultControlPolicy, defaultSeverity, severityOf } from './controlPolicy.ts';
 export { ewmaLimit, type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
 export { type DriftReading, driftLimitSd, rollingDrift } from './driftGuard.ts';
+export { evaluateSeries } from './evaluateSeries.ts';
 export { type PolicyStep, policyAt } from './policySteps.ts';
-export { evaluateSeries, type PointEvaluation, type SeriesPoint, type Signal } from './series.ts';
+export type { PointEvaluation, SeriesPoint, Signal } from './series.ts';
 
 // From recorded runs to verdicts
 

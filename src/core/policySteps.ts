@@ -24,12 +24,6 @@ export function policyAt(steps: readonly PolicyStep[], at: number): ControlPolic
 /** The policies of a series in the order of their beginnings, no two the same at once. The first is in force from ever on. */
 export type PolicyHistory = readonly [PolicyStep, ...PolicyStep[]];
 
-/** @throws {RangeError} naming the caller, if the policy cannot be worked with. */
-export function onePolicy(caller: string, policy: ControlPolicy): PolicyHistory {
-  requirePolicy(caller, policy);
-  return [{ from: Number.NEGATIVE_INFINITY, policy }];
-}
-
 /**
  * Steps in any order, led by the default policy. A step that says again what is in force is none: it must not end a pattern.
  * @throws {RangeError} naming the caller, if a step's moment is not finite or its policy cannot be worked with.

@@ -22,6 +22,7 @@ import { StorageTrouble } from './storageTrouble.tsx';
 const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
 const CheckScreen = lazy(() => import('./checks/checkScreen.tsx'));
 const CommonScreen = lazy(() => import('./common/commonScreen.tsx'));
+const BaselineScreen = lazy(() => import('./baseline/baselineScreen.tsx'));
 const CompareScreen = lazy(() => import('./compare/compareScreen.tsx'));
 const FleetScreen = lazy(() => import('./fleet/fleetScreen.tsx'));
 const GuidedScreen = lazy(() => import('./guided/guidedScreen.tsx'));
@@ -108,6 +109,7 @@ function Pages() {
             <Route component={BenchScreen} path="/bench" />
             <Route component={GuidedScreen} path="/guided" />
             <Route component={CommonScreen} path="/common/*?" />
+            <Route component={BaselineScreen} path="/baseline/:analyzerId/:route/:quantity" />
             <Route component={CompareScreen} path="/compare/:analyzerId" />
             <Route component={FleetScreen} path="/fleet" />
             <Route component={NoticeScreen} path="/notice/:analyzerId" />

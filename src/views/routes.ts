@@ -26,13 +26,6 @@ export const compareHref = (analyzerId: string) => `/compare/${encodeURIComponen
 /** How soon one analyzer's rules notice a shift. */
 export const noticeHref = (analyzerId: string) => `/notice/${encodeURIComponent(analyzerId)}`;
 
-/** What is new since the last sign-off; `page`: of which analyzer, by its id. */
-export const signOffHref = (page?: string) =>
-  page === undefined ? '/sign-off' : `/sign-off/${encodeURIComponent(page)}`;
-
-/** One sign-off that was made. */
-export const signedHref = (signOffId: string) => `/sign-off/signed/${encodeURIComponent(signOffId)}`;
-
 /** Every series of every analyzer on one page. */
 export const fleetHref = '/fleet';
 

@@ -105,9 +105,14 @@ function runRow(seriesRun: SeriesRun, quantity: 'va' | 'dlco', scale: SeriesScal
       .filter((part) => part !== '')
       .join('. '),
     voided: voided && { initials: initialsOf(voided.by), when: day(voided.at), reason: voided.reason },
-    amended: amendmentLines(run, known),
+    amended: [...amendmentLines(run, known), ...setAsideLine(run, initialsOf)],
     former: formerCells(seriesRun, quantity, known.technologists),
   };
+}
+
+function setAsideLine({ setAside }: LoggedRun, initialsOf: (id: string) => string): readonly string[] {
+  if (setAside === null) return [];
+  return [`Set aside by ${initialsOf(setAside.by)}, ${day(setAside.at)}: ${setAside.reason}`];
 }
 
 /** A sum of CUSUM has no sign: its column says which way. */

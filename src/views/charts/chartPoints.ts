@@ -36,7 +36,7 @@ export function chartPoints(
     const label = rulesLabel(seriesRun, voided ? [] : firedRules(seriesRun));
     const saidBefore = label === labelBefore;
     if (!voided) labelBefore = label;
-    const mark = voided || word === 'pass' ? null : word;
+    const mark = voided || run.setAside !== null || word === 'pass' ? null : word;
     const middle = evaluation.mean === null ? axisMiddle : view.meanOf(seriesRun);
     return {
       id: run.id,
@@ -48,7 +48,7 @@ export function chartPoints(
       label: label === '' || saidBefore ? null : label,
       labelSide: level >= middle ? 'above' : 'below',
       seriesRun,
-      keep: mark !== null || voided || isEndOfEpoch(placed, index),
+      keep: mark !== null || voided || run.setAside !== null || isEndOfEpoch(placed, index),
     };
   });
   return thinRuns(points, instants);

@@ -29,11 +29,20 @@ export function describePoint(seriesRun: SeriesRun, scale: SeriesScale): PointDe
     z: evaluation.z === null ? '' : `z ${zInTable(evaluation.z)}`,
     verdict: voided ? 'Voided' : verdictWords[word],
     fired: voided ? '' : firedRules(seriesRun).join(', '),
-    apart: isApart(seriesRun) ? 'Not in the mean and SD: a failure was open' : '',
+    apart: apartWords(seriesRun),
     note: run.voided?.reason ?? run.body.comment,
   };
 }
 
-/** It passed or warned, and yet the statistics leave it out. */
+function apartWords(seriesRun: SeriesRun): string {
+  const { setAside } = seriesRun.run;
+  if (!isApart(seriesRun)) return '';
+  return setAside === null
+    ? 'Not in the mean and SD: a failure was open'
+    : `Set aside, in no mean and no pattern: ${setAside.reason}`;
+}
+
+/** It passed or warned, or a supervisor has set it aside, and so the statistics leave it out. */
 export const isApart = ({ run, evaluation, word }: SeriesRun) =>
-  run.voided === null && word !== 'fail' && evaluation.failureOpen && !evaluation.accepted;
+  run.voided === null &&
+  (run.setAside !== null || (word !== 'fail' && evaluation.failureOpen && !evaluation.accepted));

@@ -118,9 +118,12 @@ function describeRuns(runs: readonly SeriesRun[], scale: SeriesScale): string {
   const last = kept.at(-1);
   const [from, to] = [day(first.at), day(end.at)];
   const span = from === to ? `on ${from}` : `from ${from} to ${to}`;
-  const sentences = [
-    `${counted(runs.length, 'run')} ${span}${struck > 0 ? `, ${struck} of them voided` : ''}.`,
+  const aside = kept.filter(({ run }) => run.setAside !== null).length;
+  const apart = [
+    ...(struck > 0 ? [`, ${struck} of them voided`] : []),
+    ...(aside > 0 ? [`, ${aside} set aside`] : []),
   ];
+  const sentences = [`${counted(runs.length, 'run')} ${span}${apart.join('')}.`];
   if (last) {
     const z = last.evaluation.z === null ? '' : `, z ${zOnChart(last.evaluation.z)}`;
     sentences.push(

@@ -4,6 +4,8 @@ import { outOfService } from '../../journal/standing.ts';
 import { CompareLink } from '../compareLink.tsx';
 import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { startBaseline } from '../newBaseline.ts';
+import { BaselineLinks } from '../parts/baselineLinks.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { ReasonForm } from '../parts/reasonForm.tsx';
 import { useFailures } from '../useFailures.ts';
@@ -16,7 +18,7 @@ import { FitForm } from './fitForm.tsx';
 import { CylindersOfAnalyzer } from './fittings.tsx';
 import { inOrder } from './inOrder.ts';
 import { analyzerInWords } from './inWords.ts';
-import { changeAnalyzer, startBaseline } from './makeEntries.ts';
+import { changeAnalyzer } from './makeEntries.ts';
 import { analyzerDraftOf } from './readAnalyzer.ts';
 import { analyzerReader } from './readers.ts';
 import { type RecordAction, RecordPage } from './recordPage.tsx';
@@ -101,6 +103,7 @@ export function AnalyzerRecord({ analyzer }: { analyzer: Analyzer }) {
       title={label}
     >
       <CompareLink analyzerId={id} />
+      <BaselineLinks analyzerId={id} />
       <CylindersOfAnalyzer analyzerId={id} />
       <ServicePeriods analyzerId={id} />
       <Events analyzerId={id} />

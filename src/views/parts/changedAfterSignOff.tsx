@@ -1,8 +1,9 @@
 import { Link } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
+import { signedHref, signOffHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { runHref, signedHref, signOffHref } from '../routes.ts';
+import { runHref } from '../routes.ts';
 import { type RunChange, signOffOfRun } from '../signedOff.ts';
 import { useSignedOff } from '../useSignedOff.ts';
 import { counted, day } from './figures.ts';

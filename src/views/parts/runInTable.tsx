@@ -1,4 +1,5 @@
 /** What a table says of a run in the same way wherever it lists one. */
+import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import type { RunAssessment } from '../../core/index.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
@@ -14,11 +15,17 @@ export function RunLink({ run, technologists }: { run: LoggedRun; technologists:
   const former = formerValues(run, technologists, ({ content }) => dayAndTime(content.madeAt, zone));
   return (
     <Corrected former={former}>
-      <Struck isStruck={run.voided !== null}>
+      <StruckRun run={run}>
         <Link href={runHref(run.id)}>{dayAndTime(run.body.madeAt, zone)}</Link>
-      </Struck>
+      </StruckRun>
     </Corrected>
   );
+}
+
+/** As a run stands: struck through where it was voided, and by a broken line where it was set aside. */
+export function StruckRun({ run, children }: { run: LoggedRun; children: ReactNode }) {
+  if (run.voided !== null) return <Struck>{children}</Struck>;
+  return run.setAside === null ? children : <span className="set-aside">{children}</span>;
 }
 
 /** The verdict of its day, struck through beside the amended one where an amendment changed it. */
@@ -31,7 +38,13 @@ export function RunVerdict({
 }) {
   if (run.voided !== null) return 'Voided';
   const judged = shownJudgement(run, assessments);
-  return judged ? <AmendedVerdict now={judged} ofTheDay={struckJudgement(run)} /> : '–';
+  const verdict = judged ? <AmendedVerdict now={judged} ofTheDay={struckJudgement(run)} /> : '–';
+  if (run.setAside === null) return verdict;
+  return (
+    <>
+      {verdict} <span className="quiet small">set aside</span>
+    </>
+  );
 }
 
 /** The initials of whoever made it. */

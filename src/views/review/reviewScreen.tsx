@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
+import { signOffHref } from '../deskRoutes.ts';
 import type { Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChangedAfterSignOff } from '../parts/changedAfterSignOff.tsx';
@@ -10,7 +11,7 @@ import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
-import { fleetHref, runHref, signOffHref } from '../routes.ts';
+import { fleetHref, runHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 import { failureAddress } from './failureAddress.ts';
 import { FailureStory } from './failureStory.tsx';
@@ -97,12 +98,12 @@ function Withdrawn({ runs }: { runs: readonly LoggedRun[] }) {
     <section className="stack group">
       <h2>Failed on their day, put right since</h2>
       <ul className="choose-list">
-        {runs.map(({ id, body, voided }) => (
+        {runs.map(({ id, body, voided, setAside }) => (
           <li key={id}>
             <Link href={runHref(id)}>
               <span>{logbook.analyzers.get(body.analyzerId)?.description.label}</span>{' '}
               <span className="quiet small">
-                {day(body.madeAt)}, {voided ? 'voided' : 'amended'}
+                {day(body.madeAt)}, {voided ? 'voided' : setAside ? 'set aside' : 'amended'}
               </span>
             </Link>
           </li>

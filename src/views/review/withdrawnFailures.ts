@@ -2,7 +2,7 @@ import type { LoggedRun } from '../../journal/logbook.ts';
 import type { Failure } from '../failures.ts';
 
 /**
- * Runs that failed on their day and were voided or amended since, so that no failure tells of them any more; newest
+ * Runs that failed on their day and were voided, amended or set aside since, so that no failure tells of them any more; newest
  * first. Anyone may put a slip right at the bench, and a supervisor sees here that it was done.
  */
 export function withdrawnFailures(
@@ -11,9 +11,11 @@ export function withdrawnFailures(
 ): readonly LoggedRun[] {
   const told = new Set(failures.flatMap((failure) => failure.runs.map(({ id }) => id)));
   return runs
-    .filter(({ id, entry, voided, amendments }) => {
+    .filter(({ id, entry, voided, setAside, amendments }) => {
       const failedOnItsDay = entry.body.judged?.word === 'fail';
-      return failedOnItsDay && !told.has(id) && (voided !== null || amendments.length > 0);
+      return (
+        failedOnItsDay && !told.has(id) && (voided !== null || setAside !== null || amendments.length > 0)
+      );
     })
     .toReversed();
 }

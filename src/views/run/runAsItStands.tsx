@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { formerValues, initialsIn } from '../amendments.ts';
+import { baselineHref } from '../deskRoutes.ts';
 import { quantities } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { SignOffOfRun } from '../parts/changedAfterSignOff.tsx';
@@ -54,6 +55,7 @@ export function RunAsItStands({
         <InvestigationOfRun run={run} />
         <SignOffOfRun run={run} />
       </header>
+      {voided === null && run.setAside !== null ? <IsSetAside run={run} setAside={run.setAside} /> : null}
       {voided ? (
         <Notice
           title={`Voided by ${initialsIn(logbook.technologists, voided.by)}, ${dayAndTime(voided.at)}`}
@@ -73,6 +75,27 @@ export function RunAsItStands({
       )}
       <FigureList rows={rowsOf(run, logbook)} />
     </article>
+  );
+}
+
+/** It stands as it is, and no mean or pattern holds it. */
+function IsSetAside({ run, setAside }: { run: LoggedRun; setAside: NonNullable<LoggedRun['setAside']> }) {
+  const { logbook } = useLogbook();
+  return (
+    <Notice
+      title={`Set aside by ${initialsIn(logbook.technologists, setAside.by)}, ${dayAndTime(setAside.at)}`}
+      tone="warn"
+    >
+      <p>{setAside.reason}</p>
+      <p>
+        It counts in no mean and no pattern. A supervisor takes it back in where its baseline is looked at:{' '}
+        {quantities.map((quantity) => (
+          <span key={quantity}>
+            <Link href={baselineHref({ ...run.body, quantity })}>{quantityWords[quantity]}</Link>{' '}
+          </span>
+        ))}
+      </p>
+    </Notice>
   );
 }
 

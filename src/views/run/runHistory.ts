@@ -4,7 +4,7 @@ import type { LoggedRun } from '../../journal/logbook.ts';
 import type { HistoryLine } from '../parts/history.tsx';
 import { changesBetween, type RunField } from './describeRun.ts';
 
-/** Oldest first by its place in the journal: the run, its amendments, its voids, and the import that brought or took it. */
+/** Oldest first by its place in the journal: the run, its amendments, its voids, its setting aside, and the import that brought or took it. */
 export function historyOfRun(
   run: LoggedRun,
   entries: readonly Entry[],
@@ -27,6 +27,10 @@ export function historyOfRun(
         return entry.body.batchId === batchId ? line('Its import voided', entry.body.reason) : [];
       case 'run-voided':
         return entry.body.runId === run.id ? line('Voided', entry.body.reason) : [];
+      case 'run-set-aside':
+        return entry.body.runId === run.id
+          ? line(entry.body.isSetAside ? 'Set aside' : 'Taken back in', entry.body.reason)
+          : [];
       default:
         return [];
     }

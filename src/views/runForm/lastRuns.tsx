@@ -5,8 +5,8 @@ import type { LoggedRun } from '../../journal/logbook.ts';
 import { formerValues, numbersOf, type RunStage } from '../amendments.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dlco, litres, zInTable } from '../parts/figures.ts';
-import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
-import { Corrected, Struck } from '../parts/struck.tsx';
+import { RunLink, RunVerdict, StruckRun, TechnologistOf } from '../parts/runInTable.tsx';
+import { Corrected } from '../parts/struck.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { routeWords } from '../parts/words.ts';
 import { shownJudgement } from '../verdictOfTheDay.ts';
@@ -84,12 +84,12 @@ function LastRun({ run }: { run: LoggedRun }) {
     logbook: { technologists },
     assessments,
   } = useLogbook();
-  const { id, body, voided } = run;
+  const { id, body } = run;
   const numbers = assessments.get(id)?.numbers;
   const judged = shownJudgement(run, assessments);
   const written = (content: string, write: (stage: RunStage) => string) => (
     <Corrected former={formerValues(run, technologists, write)}>
-      <Struck isStruck={voided !== null}>{content}</Struck>
+      <StruckRun run={run}>{content}</StruckRun>
     </Corrected>
   );
   return (

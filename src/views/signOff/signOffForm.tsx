@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { signedHref, signOffHref } from '../deskRoutes.ts';
 import { InputField, TextAreaField, TickField } from '../parts/field.tsx';
 import { civilDay, counted } from '../parts/figures.ts';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
@@ -11,7 +12,6 @@ import { useWriter } from '../parts/useWriter.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
-import { signedHref, signOffHref } from '../routes.ts';
 import { failureKey, type Worklist } from './buildWorklist.ts';
 import { missingForSignOff, signOffBody } from './readSignOff.ts';
 import type { SignOffInHand } from './useSignOff.ts';

@@ -1,9 +1,9 @@
 import { Link } from 'wouter';
 import { initialsIn } from '../amendments.ts';
+import { signedHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { civilDay, counted, day } from '../parts/figures.ts';
 import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
-import { signedHref } from '../routes.ts';
 import { useSignedOff } from '../useSignedOff.ts';
 
 /** Every sign-off there was, newest first. */

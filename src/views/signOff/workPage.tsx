@@ -1,13 +1,14 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
+import { signOffHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { TextAreaField, TickField } from '../parts/field.tsx';
 import { civilDay, counted } from '../parts/figures.ts';
 import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
-import { seriesPath, signOffHref } from '../routes.ts';
+import { seriesPath } from '../routes.ts';
 import type { WorkPage } from './buildWorklist.ts';
 import type { SeriesFigures } from './periodFigures.ts';
 import type { SignOffInHand } from './useSignOff.ts';

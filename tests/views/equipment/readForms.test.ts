@@ -7,16 +7,11 @@ import {
   consequenceOfSyringeChange,
   movesTheMean,
 } from '../../../src/views/equipment/consequences.ts';
-import {
-  addPerson,
-  changeAnalyzer,
-  recordEvent,
-  retire,
-  startBaseline,
-} from '../../../src/views/equipment/makeEntries.ts';
+import { addPerson, changeAnalyzer, recordEvent, retire } from '../../../src/views/equipment/makeEntries.ts';
 import { analyzerDraftOf, emptyAnalyzer, readAnalyzer } from '../../../src/views/equipment/readAnalyzer.ts';
 import { emptyPerson, readPerson } from '../../../src/views/equipment/readPerson.ts';
 import { emptySyringe, readSyringe, syringeDraftOf } from '../../../src/views/equipment/readSyringe.ts';
+import { startBaseline } from '../../../src/views/newBaseline.ts';
 import { analyzerAdded, sealChain } from '../../journal/fixtures.ts';
 import { ids, opened } from '../laboratory.ts';
 
