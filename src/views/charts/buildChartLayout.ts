@@ -48,6 +48,8 @@ const roomAtTheRight = 70;
 export const failureBarHeight = 5;
 /** A failure closed within the hour is still to be seen. */
 const thinnestBar = 3;
+/** More words than this would cover the runs; each run's own are told where it is pointed at. */
+const mostLabels = 150;
 /** Two lines of small type for a name and its value. */
 const nameHeight = 29;
 const epochWord = 'new baseline';
@@ -134,5 +136,5 @@ function ruleLabels(
     ...wishes.filter(({ mark }) => mark === 'fail'),
     ...wishes.filter(({ mark }) => mark !== 'fail'),
   ];
-  return placeLabels(failuresFirst, within, [...wordBoxes, ...dots]);
+  return placeLabels(failuresFirst.slice(0, mostLabels), within, [...wordBoxes, ...dots]);
 }

@@ -92,3 +92,31 @@ export function dotsPath(points: readonly Placed[], radius: number, x: Scale, y:
 /** A slanting stroke through each point. */
 export const strokesPath = (points: readonly Placed[], x: Scale, y: Scale): string =>
   points.map(({ at, drawnAt }) => `M${point(x(at) - 6, y(drawnAt) + 4)}l12 -8`).join('');
+
+/** The marks of parts/verdictMark.tsx around a middle, in one path; a test holds them to those. */
+const strokesOf = {
+  warn: [[0, -6.5, 'v13']],
+  fail: [
+    [-6, -4, 'h12v8h-12z'],
+    [-2, -7, 'v14'],
+    [2, -7, 'v14'],
+  ],
+} as const;
+
+export const marksPath = (
+  points: readonly Placed[],
+  mark: keyof typeof strokesOf,
+  x: Scale,
+  y: Scale,
+): string =>
+  points
+    .map(({ at, drawnAt }) =>
+      strokesOf[mark]
+        .map(([right, down, stroke]) => `M${point(x(at) + right, y(drawnAt) + down)}${stroke}`)
+        .join(''),
+    )
+    .join('');
+
+/** Where a mark of a failure stands, nothing behind it shows through. */
+export const clearingsPath = (points: readonly Placed[], x: Scale, y: Scale): string =>
+  points.map(({ at, drawnAt }) => `M${point(x(at) - 6, y(drawnAt) - 4)}h12v8h-12z`).join('');

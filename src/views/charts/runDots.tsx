@@ -1,13 +1,13 @@
-import { MarkPath } from '../parts/verdictMark.tsx';
-import { dotsPath, type Scale, strokesPath } from './chartPaths.ts';
+import { clearingsPath, dotsPath, marksPath, type Scale, strokesPath } from './chartPaths.ts';
 import type { ChartPoint } from './controlChartModel.ts';
 
 const dotKinds = ['filled', 'apart', 'open', 'struck'] as const;
 
-/** Dots of a kind are one path, so that a thousand runs are as quickly drawn as a hundred; a marked run is a shape of its own. */
+/** All dots of a kind are one path, and all marks of a kind, so that a thousand runs are as quickly drawn as a hundred. */
 export function RunDots({ points, x, y }: { points: readonly ChartPoint[]; x: Scale; y: Scale }) {
   const plain = points.filter(({ mark }) => mark === null);
-  const marked = points.filter(({ mark }) => mark !== null);
+  const warned = points.filter(({ mark }) => mark === 'warn');
+  const failed = points.filter(({ mark }) => mark === 'fail');
   return (
     <>
       {dotKinds.map((kind) => {
@@ -22,21 +22,17 @@ export function RunDots({ points, x, y }: { points: readonly ChartPoint[]; x: Sc
           </g>
         );
       })}
-      {marked.map((point) => (
-        <Marked key={point.id} mark={point.mark} x={x(point.at)} y={y(point.drawnAt)} />
-      ))}
+      {warned.length === 0 ? null : (
+        <g data-shape="warn">
+          <path className="mark" d={marksPath(warned, 'warn', x, y)} fill="none" strokeWidth={3} />
+        </g>
+      )}
+      {failed.length === 0 ? null : (
+        <g data-shape="fail">
+          <path className="control-chart__clearing" d={clearingsPath(failed, x, y)} />
+          <path className="mark" d={marksPath(failed, 'fail', x, y)} fill="none" strokeWidth={2} />
+        </g>
+      )}
     </>
-  );
-}
-
-function Marked({ mark, x, y }: { mark: ChartPoint['mark']; x: number; y: number }) {
-  if (mark === null) return null;
-  return (
-    <g data-shape={mark} transform={`translate(${x - 8} ${y - 8})`}>
-      {mark === 'fail' ? (
-        <rect className="control-chart__clearing" height={8} width={12} x={2} y={4} />
-      ) : null}
-      <MarkPath shape={mark} />
-    </g>
   );
 }

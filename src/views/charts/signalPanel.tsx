@@ -22,13 +22,18 @@ export function SignalPanel({
   onChoose: (runId: string) => void;
 }) {
   const { logbook } = useLogbook();
-  const choices = useMemo(() => signalChoices(runs, span), [runs, span]);
+  const { count, choices } = useMemo(() => signalChoices(runs, span), [runs, span]);
   const seriesRun = runs.find(({ run }) => run.id === chosen);
   if (choices.length === 0) return null;
   return (
     <section aria-label="Runs behind a signal" className="signal-panel">
       <ChoiceField
-        choices={[{ value: none, label: `none of ${choices.length} chosen` }, ...choices]}
+        choices={[{ value: none, label: `none of ${count} chosen` }, ...choices]}
+        hint={
+          count > choices.length
+            ? `The newest ${choices.length} stand here: show less of the time for the others.`
+            : undefined
+        }
         label="Signal"
         onChoice={(runId) => onChoose(runId === none ? '' : runId)}
         value={choices.some(({ value }) => value === chosen) ? chosen : none}

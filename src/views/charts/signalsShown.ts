@@ -10,21 +10,31 @@ import { firedRules } from './ruleNames.ts';
 export const idsBehind = ({ run, evaluation }: SeriesRun): readonly string[] =>
   run.voided === null ? [...new Set(evaluation.signals.flatMap(({ ids }) => ids))] : [];
 
-/** Choices of a run with signals, newest first. */
-export function signalChoices(
-  runs: readonly SeriesRun[],
-  { from, to }: Span,
-): { value: string; label: string }[] {
-  return runs
-    .filter(({ at, run, evaluation }) => {
-      const isWithin = at >= from && at <= to;
-      return isWithin && run.voided === null && evaluation.signals.length > 0;
-    })
-    .map((seriesRun) => ({
-      value: seriesRun.run.id,
-      label: `${dayAndTime(seriesRun.at)}: ${firedRules(seriesRun).join(', ')}`,
-    }))
-    .reverse();
+/** A list can be looked through up to here; the rest is reached by showing less of the time. */
+const mostChoices = 200;
+
+export interface SignalChoices {
+  /** How many runs of the part shown have a signal. */
+  count: number;
+  /** The newest of them, newest first. */
+  choices: readonly { value: string; label: string }[];
+}
+
+export function signalChoices(runs: readonly SeriesRun[], { from, to }: Span): SignalChoices {
+  const signalled = runs.filter(
+    ({ at, run, evaluation }) =>
+      at >= from && at <= to && run.voided === null && evaluation.signals.length > 0,
+  );
+  return {
+    count: signalled.length,
+    choices: signalled
+      .slice(-mostChoices)
+      .map((seriesRun) => ({
+        value: seriesRun.run.id,
+        label: `${dayAndTime(seriesRun.at)}: ${firedRules(seriesRun).join(', ')}`,
+      }))
+      .reverse(),
+  };
 }
 
 export interface SignalStory {

@@ -131,16 +131,25 @@ describe('the runs behind a signal', () => {
 
   it('are offered newest first, those of the part shown alone', () => {
     const all = { from: week(0), to: week(99) };
-    expect(signalChoices(runs, all).map(({ value }) => value)).toEqual([runId(21), runId(20)]);
-    expect(signalChoices(runs, { from: week(0), to: week(20) }).map(({ value }) => value)).toEqual([
+    expect(signalChoices(runs, all).choices.map(({ value }) => value)).toEqual([runId(21), runId(20)]);
+    expect(signalChoices(runs, { from: week(0), to: week(20) }).choices.map(({ value }) => value)).toEqual([
       runId(20),
     ]);
+  });
+
+  it('are offered for the newest two hundred, and counted for all', () => {
+    const outlying = Array.from({ length: 250 }, (_, index) => (index % 2 === 0 ? 3.2 : 2.8));
+    const { runs: many } = seriesOf(weeklyRuns([...steadyVa, ...outlying]));
+    const offered = signalChoices(many, { from: week(0), to: week(999) });
+    expect(offered.count).toBe(250);
+    expect(offered.choices).toHaveLength(200);
+    expect(offered.choices[0]?.value).toBe(runId(269));
   });
 
   it('are none where the run was voided', () => {
     const voided = entry('run-voided', { runId: runId(20), reason: 'Slipped' }, week(30));
     const { runs: kept } = seriesOf([...weeklyRuns([...steadyVa, 3.2]), voided]);
-    expect(signalChoices(kept, { from: week(0), to: week(99) })).toEqual([]);
+    expect(signalChoices(kept, { from: week(0), to: week(99) })).toEqual({ count: 0, choices: [] });
   });
 });
 
