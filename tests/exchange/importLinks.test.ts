@@ -92,6 +92,17 @@ describe('the run that an imported one looks into', () => {
     expect(runs.map(({ investigates }) => investigates?.runId)).toEqual(['another-identity']);
   });
 
+  it('is its twin where the file has the run twice, of which one is taken', async () => {
+    const twin = { ...failed, runId: ids.run(3) };
+    const ofTwin = { ...repeat, investigates: { runId: ids.run(3), check: 'repeat' as const } };
+    const { runs, rows } = await importInto(
+      await logbookOf(),
+      await exportOf(recorded(failed, twin, ofTwin)),
+    );
+    expect(rows.map(({ state }) => state)).toEqual(['accepted', 'there', 'accepted']);
+    expect(runs.map(({ investigates }) => investigates?.runId)).toEqual([undefined, runs[0]?.runId]);
+  });
+
   it('is left out, and said, where it is neither in the file nor here, or was struck out there', async () => {
     const csv = await exportOf(recorded(failed, repeat));
     const voided = await exportOf([

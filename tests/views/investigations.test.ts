@@ -100,6 +100,8 @@ describe('an investigation', () => {
     ]);
     expect(runLookedInto(logbook, [], ids.run(100))).toBeDefined();
     expect(runLookedInto(logbook, [], ids.run(300))?.id).toBe(ids.run(300));
+    // Nor is a run a step of the investigation that it is about.
+    expect(inquiryInto(logbook, [], ids.run(300))?.steps).toEqual([]);
   });
 
   it('is none where the logbook has no such run', async () => {

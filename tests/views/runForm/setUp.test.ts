@@ -107,5 +107,8 @@ describe('setUpOf', () => {
     expect(deadSpaceWith([filter, hose])).toBe(0.315);
     expect(deadSpaceWith([hose])).toBe(0.28);
     expect(deadSpaceWith([])).toBe(0.2);
+    // Another syringe never had them in its own 110 mL.
+    const spare = { ...syringe, id: 'syringe-spare' };
+    expect(setUpOf(analyzer, spare, [hose], amending).syringe.deadSpaceL).toBe(0.19);
   });
 });
