@@ -10,7 +10,7 @@ import type { RunStart } from '../startRun.ts';
 export interface AnalyzerState {
   /** What is so, since or by when. */
   sentences: readonly string[];
-  /** The one thing to do: a run, or none while it is out of service. */
+  /** The one thing to do: a run; none while it is out of service, unless a failure is open, whose repeat may prove the repair. */
   start: { words: string; run: RunStart } | null;
   isOutOfService: boolean;
   /** The run that opened its failure. */
