@@ -3,7 +3,7 @@ import { usePlotArea, useXAxisScale, useYAxisScale, ZIndexLayer } from 'recharts
 import type { BeforeAfter } from './beforeAfter.ts';
 import { buildChartLayout, type ChartLayout, type PlotArea } from './buildChartLayout.ts';
 import { EventFlags, FailureBars } from './chartHappenings.tsx';
-import { Overlays } from './chartOverlays.tsx';
+import { OverlayLines, OverlayNames } from './chartOverlays.tsx';
 import { bandPath, railsOnAxis, type Scale, steppedPath, stretchesPath } from './chartPaths.ts';
 import { TurningMarks } from './chartTurning.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
@@ -32,10 +32,11 @@ export function ChartLayers({ model, turning }: { model: ControlChartModel; turn
         <Epochs layout={layout} model={model} plot={drawn.plot} x={x} />
         <FailureBars layout={layout} plot={drawn.plot} />
         <EventFlags layout={layout} plot={drawn.plot} />
-        <Overlays overlays={model.overlays} plot={drawn.plot} x={x} y={y} />
+        <OverlayLines overlays={model.overlays} x={x} y={y} />
         <path className="control-chart__hairline" d={stretchesPath(model.stretches, x, y)} />
         <RunDots points={model.points} x={x} y={y} />
         {turning ? <TurningMarks found={turning} span={model} x={x} y={y} /> : null}
+        <OverlayNames overlays={model.overlays} plot={drawn.plot} x={x} y={y} />
         <Words layout={layout} plot={drawn.plot} />
       </ZIndexLayer>
     </>

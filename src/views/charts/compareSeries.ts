@@ -24,12 +24,15 @@ export const mostCompared = lineStyles.length;
 export interface ComparedChoice {
   key: string;
   label: string;
+  /** For the end of its line, where room is short: without the route where that is the chart's own. */
+  name: string;
   series: ChartSeries;
 }
 
 export interface ComparedSeries {
   key: string;
   label: string;
+  name: string;
   dash: string;
   /** In the unit of the chart's own scale. */
   runs: readonly SeriesRun[];
@@ -38,6 +41,7 @@ export interface ComparedSeries {
 export interface Overlay {
   key: string;
   label: string;
+  name: string;
   dash: string;
   stretches: readonly (readonly LinePoint[])[];
 }
@@ -50,11 +54,12 @@ export function comparedChoices(
   const ownKey = seriesKey(own.analyzerId, own);
   return listSeries(logbook, assessments)
     .filter(({ quantity, method }) => quantity === own.quantity && method === own.method)
-    .map((series) => ({
-      key: seriesKey(series.analyzerId, series),
-      label: `${logbook.analyzers.get(series.analyzerId)?.description.label ?? 'unknown'}, ${routeWords[series.route].toLowerCase()}`,
-      series,
-    }))
+    .map((series) => {
+      const analyzer = logbook.analyzers.get(series.analyzerId)?.description.label ?? 'unknown';
+      const label = `${analyzer}, ${routeWords[series.route].toLowerCase()}`;
+      const name = series.route === own.route ? analyzer : label;
+      return { key: seriesKey(series.analyzerId, series), label, name, series };
+    })
     .filter(({ key }) => key !== ownKey);
 }
 
@@ -65,9 +70,10 @@ export function comparedSeries(
   scale: SeriesScale,
   chosen: readonly ComparedChoice[],
 ): ComparedSeries[] {
-  return chosen.slice(0, mostCompared).map(({ key, label, series }, index) => ({
+  return chosen.slice(0, mostCompared).map(({ key, label, name, series }, index) => ({
     key,
     label,
+    name,
     dash: lineStyles[index] ?? lineStyles[0],
     runs: runsOfSeries(logbook, assessments, series).runs.map((seriesRun) => ({
       ...seriesRun,
@@ -79,7 +85,11 @@ export function comparedSeries(
 const counts = ({ run }: SeriesRun) => run.voided === null;
 
 /** Voided runs left out; a line ends where a new baseline begins. */
-export function overlayOf({ key, label, dash, runs }: ComparedSeries, view: AxisView, span: Span): Overlay {
+export function overlayOf(
+  { key, label, name, dash, runs }: ComparedSeries,
+  view: AxisView,
+  span: Span,
+): Overlay {
   const epochs = new Map<number, { at: number; drawnAt: number; keep: boolean }[]>();
   for (const seriesRun of runs.filter(counts)) {
     const level = view.levelOf(seriesRun);
@@ -92,6 +102,7 @@ export function overlayOf({ key, label, dash, runs }: ComparedSeries, view: Axis
   return {
     key,
     label,
+    name,
     dash,
     stretches: [...epochs.values()]
       .map((points) =>

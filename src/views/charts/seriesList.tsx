@@ -1,6 +1,6 @@
 import { Link } from 'wouter';
+import { fleetHref } from '../deskRoutes.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
-import { fleetHref } from '../routes.ts';
 import type { AnalyzerLines, SeriesLine } from './buildSeriesList.ts';
 
 /** The left page: analyzers, and under each its series with the state of the last run. */

@@ -1,13 +1,13 @@
 import { useId, useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { CompareLink } from '../compareLink.tsx';
-import { baselineHref } from '../deskRoutes.ts';
+import { baselineHref, noticeHref } from '../deskRoutes.ts';
 import { type Failure, openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { routeWords } from '../parts/words.ts';
-import { noticeHref } from '../routes.ts';
+
 import { axisView } from './axisView.ts';
 import { buildControlChart } from './buildControlChart.ts';
 import { useChartChoices } from './chartChoices.ts';

@@ -24,6 +24,7 @@ export function SignalPanel({
   const { logbook } = useLogbook();
   const { count, choices } = useMemo(() => signalChoices(runs, span), [runs, span]);
   const seriesRun = runs.find(({ run }) => run.id === chosen);
+  const stories = seriesRun === undefined ? [] : signalStories(seriesRun, runs);
   if (choices.length === 0) return null;
   return (
     <section aria-label="Runs behind a signal" className="signal-panel">
@@ -38,9 +39,9 @@ export function SignalPanel({
         onChoice={(runId) => onChoose(runId === none ? '' : runId)}
         value={choices.some(({ value }) => value === chosen) ? chosen : none}
       />
-      {seriesRun === undefined ? null : (
+      {stories.length === 0 ? null : (
         <ul>
-          {signalStories(seriesRun, runs).map(({ rule, words, runs: behind }) => (
+          {stories.map(({ rule, words, runs: behind }) => (
             <li key={rule}>
               <strong>{rule}</strong> <span className="quiet">{words}:</span>{' '}
               {behind.map((run, index) => (

@@ -51,6 +51,7 @@ describe('other analyzers over a chart', () => {
     const builtIn = runEntry({ id: 'run-built-in', at: week(3), vaL: 3, change: { route: 'built-in' } });
     const { choices } = compared([...weeklyRuns(steadyVa), ...roomFive(higher), builtIn]);
     expect(choices.map(({ label }) => label)).toEqual(['Room 2, built-in routine', 'Room 5, patient test']);
+    expect(choices.map(({ name }) => name)).toEqual(['Room 2, built-in routine', 'Room 5']);
     expect(choices.every(({ series }) => series.quantity === 'va')).toBe(true);
   });
 

@@ -19,20 +19,19 @@ beforeEach(forgetChoices);
 describe('how much is shown, and on which axis', () => {
   // By the document: to ask for roles among hundreds of cells takes seconds.
   const bodyRows = () => document.querySelectorAll('.run-table tbody tr').length;
-  const year = () => weeklyRuns([...steadyVa, ...steadyVa, ...steadyVa]);
 
   it('shows the last three months at a press, in the table too, and all again', async () => {
-    openAt(vaPath, year());
+    openAt(vaPath, weeklyRuns(steadyVa));
     await userEvent.click(screen.getByText('Last 3 months'));
-    // From 3 Dec 2025, three months before the axis ends, eight days behind the last run: 8 Dec to 23 Feb by Mondays.
-    expect(bodyRows()).toBe(12);
-    expect(screen.getAllByText(/^Shown: 3 Dec 2025 to/)).not.toEqual([]);
+    // From 23 Feb 2025, three months before the axis ends, four days behind the last run: 24 Feb to 19 May by Mondays.
+    expect(bodyRows()).toBe(13);
+    expect(screen.getAllByText(/^Shown: 23 Feb 2025 to/)).not.toEqual([]);
     await userEvent.click(screen.getByText('All'));
-    expect(bodyRows()).toBe(60);
+    expect(bodyRows()).toBe(20);
   });
 
   it('moves by keys on the strip', async () => {
-    openAt(vaPath, year());
+    openAt(vaPath, weeklyRuns(steadyVa));
     const strip = screen.getByLabelText('Part of the time shown');
     expect(strip).toHaveAttribute('role', 'slider');
     expect(strip).toHaveAttribute('aria-valuetext', expect.stringMatching(/^all, /));
@@ -48,7 +47,7 @@ describe('how much is shown, and on which axis', () => {
   });
 
   it('opens the days in the address', () => {
-    openAt(`${vaPath}/between/2025-03-03/2025-03-31`, year());
+    openAt(`${vaPath}/between/2025-03-03/2025-03-31`, weeklyRuns(steadyVa));
     expect(bodyRows()).toBe(5);
   });
 
@@ -90,7 +89,7 @@ describe('how much is shown, and on which axis', () => {
     openAt(vaPath, [...weeklyRuns(steadyVa), ...other]);
     await userEvent.click(screen.getByText('Compare with other analyzers'));
     await userEvent.click(screen.getByRole('checkbox', { name: 'Room 5, patient test' }));
-    expect(within(screen.getByRole('img')).getByText('Room 5, patient test')).toBeInTheDocument();
+    expect(within(screen.getByRole('img')).getByText('Room 5')).toBeInTheDocument();
     const table = screen.getByRole('table', { name: 'The lines of the chart in the part shown' });
     expect(within(table).getAllByRole('row')).toHaveLength(3);
     expect(within(table).getByRole('row', { name: /broken Room 5, patient test 20 3\.000 L/ })).toBeVisible();
