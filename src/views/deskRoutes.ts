@@ -1,6 +1,19 @@
 /** Addresses of the supervisor’s desk. In a file of their own: the bench, which waits for routes.ts, leads to none of them. */
 import type { SeriesName } from '../journal/entries.ts';
 
+/** How soon one analyzer's rules notice a shift. */
+export const noticeHref = (analyzerId: string) => `/notice/${encodeURIComponent(analyzerId)}`;
+
+/** Every series of every analyzer on one page. */
+export const fleetHref = '/fleet';
+
+/** What analyzers run with the same syringe on a day have in common; the list of such days where no day is named. */
+export const commonHref = (date?: string) => (date === undefined ? '/common' : `/common/${date}`);
+
+/** How far the technologists of one analyzer and route read apart. */
+export const technologistsHref = (analyzerId: string, route: string) =>
+  `/common/technologists/${encodeURIComponent(analyzerId)}/${route}`;
+
 /** The runs that make the baseline of one series of syringe runs. */
 export const baselineHref = ({
   analyzerId,

@@ -23,19 +23,6 @@ export const guidedPath = '/guided';
 /** Both routes of one analyzer side by side. */
 export const compareHref = (analyzerId: string) => `/compare/${encodeURIComponent(analyzerId)}`;
 
-/** How soon one analyzer's rules notice a shift. */
-export const noticeHref = (analyzerId: string) => `/notice/${encodeURIComponent(analyzerId)}`;
-
-/** Every series of every analyzer on one page. */
-export const fleetHref = '/fleet';
-
-/** What analyzers run with the same syringe on a day have in common; the list of such days where no day is named. */
-export const commonHref = (date?: string) => (date === undefined ? '/common' : `/common/${date}`);
-
-/** How far the technologists of one analyzer and route read apart. */
-export const technologistsHref = (analyzerId: string, route: string) =>
-  `/common/technologists/${encodeURIComponent(analyzerId)}/${route}`;
-
 /** The checks that look into the failure of one run. */
 export const investigationHref = (runId: string) => `/investigation/${encodeURIComponent(runId)}`;
 

@@ -1,7 +1,7 @@
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { counted, zInTable } from '../parts/figures.ts';
+import { counted, dayAndTime, zInTable } from '../parts/figures.ts';
 import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import type { Desk, DeskRun } from './baselineRuns.ts';
@@ -38,8 +38,8 @@ export function MemberTable({
                 <th data-number scope="col">
                   <span className="unit">{scale.unit}</span>
                 </th>
-                <th data-number scope="col">
-                  SD from its mean
+                <th data-number data-nowrap scope="col">
+                  SD off
                 </th>
                 <th scope="col">Verdict</th>
                 <th scope="col">By</th>
@@ -99,8 +99,13 @@ function Member({
       <td>
         <TechnologistOf run={run} technologists={technologists} />
       </td>
-      <td>
-        <button onClick={() => onSetAside(run)} type="button">
+      <td data-nowrap>
+        <button
+          aria-label={`Set aside the run of ${dayAndTime(run.body.madeAt, run.entry.zone)}…`}
+          data-weight="line"
+          onClick={() => onSetAside(run)}
+          type="button"
+        >
           Set aside…
         </button>
       </td>
@@ -133,7 +138,12 @@ function SetAsideList({
                 </span>
               ) : null}
             </span>
-            <button onClick={() => onSetAside(run)} type="button">
+            <button
+              aria-label={`Take back in the run of ${dayAndTime(run.body.madeAt, run.entry.zone)}…`}
+              data-weight="line"
+              onClick={() => onSetAside(run)}
+              type="button"
+            >
               Take back in…
             </button>
           </li>

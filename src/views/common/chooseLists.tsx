@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
+import { commonHref, technologistsHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { civilDay, counted } from '../parts/figures.ts';
 import { routeWords } from '../parts/words.ts';
-import { commonHref, technologistsHref } from '../routes.ts';
 import { dayInShort, labelOf, syringeOf } from './describeDay.ts';
 import { sharedDays } from './sharedDays.ts';
 import { splitDay } from './splitDay.ts';

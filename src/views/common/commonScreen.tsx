@@ -1,11 +1,11 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { CivilDate } from '../../core/index.ts';
+import { fleetHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { civilDay } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
-import { fleetHref } from '../routes.ts';
 import './common.css';
 import { Days, Practised } from './chooseLists.tsx';
 import { DayPage } from './dayPage.tsx';

@@ -3,13 +3,14 @@ import { type Assessments, civilDateOf, daysBetween } from '../../core/index.ts'
 import type { SeriesName } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { type AnalyzerStanding, byAnalyzer, inOrderOfAttention } from '../attention.ts';
+import { noticeHref } from '../deskRoutes.ts';
 import { evaluationOf, type Failure, quantities } from '../failures.ts';
 import { policyInForce } from '../judgedBy.ts';
 import { type LineState, stateOf, stateWords } from '../lineStates.ts';
 import { counted, day, zInTable } from '../parts/figures.ts';
 import type { MarkShape } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords, verdictWords } from '../parts/words.ts';
-import { investigationHref, noticeHref, runHref, seriesPath } from '../routes.ts';
+import { investigationHref, runHref, seriesPath } from '../routes.ts';
 import { type DueCheck, dueChecks } from '../schedule.ts';
 import { dayByName } from '../scheduleWords.ts';
 import { wordOfQuantity } from '../seriesWord.ts';

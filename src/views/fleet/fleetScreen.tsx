@@ -1,12 +1,12 @@
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
+import { commonHref } from '../deskRoutes.ts';
 import { openFailures } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { localZone } from '../parts/localTime.ts';
 import { OnePage } from '../parts/onePage.tsx';
 import { useNow } from '../parts/useNow.ts';
-import { commonHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 import { buildFleet } from './buildFleet.ts';
 import './fleet.css';

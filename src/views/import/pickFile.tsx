@@ -1,6 +1,6 @@
 import { useId } from 'react';
 import { importLimits } from '../../exchange/importText.ts';
-import { fileSize } from '../parts/figures.ts';
+import { fileSize } from '../parts/fileSize.ts';
 import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
 
 export function PickFile({ onPick }: { onPick: (file: File) => void }) {

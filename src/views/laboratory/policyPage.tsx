@@ -3,11 +3,11 @@ import { Link } from 'wouter';
 import { defaultControlPolicy, ruleIds } from '../../core/index.ts';
 import type { EntryBody } from '../../journal/entries.ts';
 import type { Analyzer } from '../../journal/logbook.ts';
+import { noticeHref } from '../deskRoutes.ts';
 import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { changedFields } from '../parts/fieldsInWords.ts';
 import { ruleWords } from '../parts/words.ts';
-import { noticeHref } from '../routes.ts';
 import { PolicyFields } from './policyFields.tsx';
 import { SetBy } from './setBy.tsx';
 import {

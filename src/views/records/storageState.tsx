@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import { readStorageKeeping, type StorageKeeping } from '../../store/storageKeeping.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
-import { fileSize } from '../parts/figures.ts';
+import { fileSize } from '../parts/fileSize.ts';
 
 /** Where the records lie, and what the browser says about keeping them. */
 export function StorageState() {

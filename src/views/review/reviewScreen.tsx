@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
-import { signOffHref } from '../deskRoutes.ts';
+import { fleetHref, signOffHref } from '../deskRoutes.ts';
 import type { Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChangedAfterSignOff } from '../parts/changedAfterSignOff.tsx';
@@ -11,7 +11,7 @@ import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
-import { fleetHref, runHref } from '../routes.ts';
+import { runHref } from '../routes.ts';
 import { useFailures } from '../useFailures.ts';
 import { failureAddress } from './failureAddress.ts';
 import { FailureStory } from './failureStory.tsx';

@@ -24,7 +24,7 @@ const rows = () => within(screen.getByRole('region', { name: 'Runs of the baseli
 const written = async (handle: LogbookHandle, kind: string) =>
   (await settledEntriesOf(handle)).filter((entry) => entry.kind === kind);
 const firstSetAside = () => {
-  const [first] = screen.getAllByRole('button', { name: 'Set aside…' });
+  const [first] = screen.getAllByRole('button', { name: /^Set aside the run of / });
   if (first === undefined) throw new Error('no run to set aside');
   return first;
 };
@@ -89,7 +89,7 @@ describe('setting a run aside', () => {
     expect(await written(handle, 'run-set-aside')).toMatchObject([
       { by: ids.supervisor, body: { runId: ids.run(0), isSetAside: true, reason: 'Trial of a new filter.' } },
     ]);
-    await user.click(press('Take back in…'));
+    await user.click(press('Take back in the run of 5 Jan 2026, 09:00…'));
     await user.type(reason(), 'The filter made no difference.');
     await user.click(press('Take it back in'));
     await screen.findByText('Saved: the run of 5 Jan 2026, 09:00 counts again.');

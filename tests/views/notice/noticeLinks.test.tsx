@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { Route } from 'wouter';
 import ChartsScreen from '../../../src/views/charts/chartsScreen.tsx';
 import LaboratoryScreen from '../../../src/views/laboratory/laboratoryScreen.tsx';
-import { noticeHref, policyPath } from '../../../src/views/routes.ts';
+import { noticeHref } from '../../../src/views/deskRoutes.ts';
+import { policyPath } from '../../../src/views/routes.ts';
 import { ids, tenGoodRuns } from '../laboratory.ts';
 import { openStore, show, staffed } from '../onLogbook.tsx';
 

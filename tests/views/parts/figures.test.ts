@@ -11,7 +11,6 @@ import {
   dlcoSd,
   dlcoTyped,
   factor,
-  fileSize,
   litres,
   litresSd,
   litresTyped,
@@ -24,6 +23,7 @@ import {
   zInTable,
   zOnChart,
 } from '../../../src/views/parts/figures.ts';
+import { fileSize } from '../../../src/views/parts/fileSize.ts';
 
 // The decimals of each quantity are the ones that the project's look lays down.
 describe('figures', () => {

@@ -7,7 +7,6 @@ import {
   dayAndTime,
   dayInYear,
   dlco,
-  fileSize,
   inField,
   litres,
   litresAsTyped,
@@ -18,6 +17,7 @@ import {
   timeOfDay,
   zInTable,
 } from '../../../src/views/parts/figures.ts';
+import { fileSize } from '../../../src/views/parts/fileSize.ts';
 import { localDay, localMinute } from '../../../src/views/parts/localTime.ts';
 import { exportFileName } from '../../../src/views/parts/saveFile.ts';
 import { conversionWords, disagreementSentence } from '../../../src/views/parts/words.ts';

@@ -7,12 +7,8 @@ import {
   emptyDraft,
   touched,
 } from '../../../src/views/runForm/benchDraft.ts';
-import {
-  draftAfterRecording,
-  draftForAnalyzer,
-  draftForNewRun,
-  draftOfRepeat,
-} from '../../../src/views/runForm/draftMoves.ts';
+import { draftAfterRecording, draftForAnalyzer } from '../../../src/views/runForm/draftMoves.ts';
+import { draftForNewRun, draftOfRepeat } from '../../../src/views/runForm/draftsToBegin.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, run, theRun } from '../laboratory.ts';
 import { filled, laboratoryWith, noon } from './drafts.ts';
