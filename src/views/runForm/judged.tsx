@@ -3,6 +3,7 @@ import type { RunAssessment } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { useNow } from '../parts/useNow.ts';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { useFailures } from '../useFailures.ts';
 import { buildVerdictPage } from './buildVerdictPage.ts';
@@ -30,7 +31,8 @@ export function Judged({
   const policy = policyInForce(logbook, run);
   const { minimumSize } = policy;
   const page = buildVerdictPage(run, assessment, policy);
-  const advice = whatToDo(situationOf({ run, runId, assessment, minimumSize }, logbook, failures));
+  const now = useNow(logbook);
+  const advice = whatToDo(situationOf({ run, runId, assessment, minimumSize, now }, logbook, failures));
   const { word, establishing } = assessment.verdict;
   return (
     <>

@@ -2,6 +2,7 @@
 import type { Quantity, Route, RunAssessment } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { isStillToCome } from '../../journal/plausible.ts';
 import { outOfService } from '../../journal/standing.ts';
 import { endAfter, evaluationOf, type Failure, quantities } from '../failures.ts';
 import type { Situation } from './whatToDo.ts';
@@ -13,10 +14,15 @@ export interface JudgedRun {
   assessment: RunAssessment;
   /** How many accepted runs the analyzer's own limits need. */
   minimumSize: number;
+  /** In ms: what may be done is said for now, whenever the run was made. */
+  now: number;
 }
 
+/** Simulations are made weekly (2017 ERS/ATS standard, equipment table); the day on which the next is due counts whole. */
+const saysOfTodayMs = 8 * 86_400_000;
+
 export function situationOf(
-  { run, runId, assessment, minimumSize }: JudgedRun,
+  { run, runId, assessment, minimumSize, now }: JudgedRun,
   logbook: Logbook,
   failures: readonly Failure[],
 ): Situation {
@@ -37,8 +43,11 @@ export function situationOf(
     openFailure: ofThisRoute.length > 0 ? 'this-route' : others.length > 0 ? 'other-route' : null,
     isOver: isOver(run, assessment, logbook),
     otherRoute: before.length > 0 ? otherRouteNotRun(run, before, logbook) : null,
-    inService: outOfService(logbook, run.analyzerId, run.madeAt) === null,
+    inService: [run.madeAt, new Date(now).toISOString()].every(
+      (moment) => outOfService(logbook, run.analyzerId, moment) === null,
+    ),
     isImported: recorded?.body.origin.kind === 'import',
+    ofAnotherWeek: isStillToCome(at, now) || at < now - saysOfTodayMs ? run.madeAt : null,
     newerRunAt: newerRunAt(run, runId, logbook),
   };
 }

@@ -21,6 +21,8 @@ export interface Situation {
   otherRoute: Route | null;
   inService: boolean;
   isImported: boolean;
+  /** The run's own time, where that is over a week past or still to come, so that it says nothing of today: ISO 8601. */
+  ofAnotherWeek: string | null;
   /** When the newest run of the analyzer was made, where that is not this one: ISO 8601. */
   newerRunAt: string | null;
 }
@@ -149,6 +151,13 @@ const rows: readonly Row[] = [
     when: ({ isImported }) => isImported,
     action: 'run-again',
     sentence: 'Run again here: this run was imported, and nobody judged it on its day.',
+  },
+  {
+    id: 'of-another-week',
+    when: ({ ofAnotherWeek }) => ofAnotherWeek !== null,
+    action: 'run-again',
+    sentence: ({ ofAnotherWeek }) =>
+      `Run again before the next patient: this run is of ${day(ofAnotherWeek ?? 0)}.`,
   },
   {
     id: 'volume-check-off',

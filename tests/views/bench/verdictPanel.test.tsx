@@ -24,7 +24,7 @@ describe('the verdict of a recorded run', () => {
   it('says in one sentence what to do, then what was found', async () => {
     await recorded([failing(3.01)]);
     expect(verdict()).toHaveTextContent(
-      /Pass.*Patients may be tested\..*Simulated VA is 10 mL high \(z \+0\.5\)\. Inside your 2 SD.*Local procedure/,
+      /Pass.*Run again before the next patient: this run is of 16 Mar 2026\..*Simulated VA is 10 mL high \(z \+0\.5\)\. Inside your 2 SD.*Local procedure/,
     );
     expect(screen.queryByRole('region', { name: 'Look into it' })).not.toBeInTheDocument();
   });

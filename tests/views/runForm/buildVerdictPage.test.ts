@@ -47,7 +47,7 @@ async function pageOf(
   const page = buildVerdictPage(onTheBench, assessment, defaultControlPolicy);
   const { minimumSize } = defaultControlPolicy;
   const situation = situationOf(
-    { run: onTheBench, runId: null, assessment, minimumSize },
+    { run: onTheBench, runId: null, assessment, minimumSize, now: Date.parse(onTheBench.madeAt) },
     logbook,
     listFailures(logbook, assessments),
   );

@@ -12,21 +12,35 @@ import { content } from '../run/runFixtures.ts';
 const { minimumSize } = defaultControlPolicy;
 
 /** The situation of a run that is typed, as week `index` of a laboratory with these entries. */
-async function whileTyped(entries: readonly EntryDraft[], typed: RunContent) {
+async function whileTyped(entries: readonly EntryDraft[], typed: RunContent, now?: number) {
   const { logbook, assessments } = await opened(entries);
   const assessment = assessOnTheBench(typed, { logbook, assessments });
   const failures = listFailures(logbook, assessments);
-  return situationOf({ run: typed, runId: null, assessment, minimumSize }, logbook, failures);
+  return situationOf(
+    { run: typed, runId: null, assessment, minimumSize, now: now ?? Date.parse(typed.madeAt) },
+    logbook,
+    failures,
+  );
 }
 
 /** The situation of a recorded run. */
-async function recorded(entries: readonly EntryDraft[], index: number) {
+async function recorded(entries: readonly EntryDraft[], index: number, now?: number) {
   const { logbook, assessments } = await opened(entries);
   const logged = theRun(logbook, index);
   const assessment = assessments.get(logged.id);
   if (!assessment) throw new Error('the run was not assessed');
   const failures = listFailures(logbook, assessments);
-  return situationOf({ run: logged.body, runId: logged.id, assessment, minimumSize }, logbook, failures);
+  return situationOf(
+    {
+      run: logged.body,
+      runId: logged.id,
+      assessment,
+      minimumSize,
+      now: now ?? Date.parse(logged.body.madeAt),
+    },
+    logbook,
+    failures,
+  );
 }
 
 const good = tenGoodRuns();
@@ -91,6 +105,19 @@ describe('a good run', () => {
     expect((await recorded(good, 9)).newerRunAt).toBeNull();
   });
 
+  it('says of today what it may only for the week after it, and nothing before its time', async () => {
+    // Simulations are made weekly: ERS/ATS standard 2017, equipment table.
+    const typed = content(10, 3);
+    const at = Date.parse(week(10));
+    const hour = 3_600_000;
+    const ofAnotherWeek = async (now: number) => (await whileTyped(good, typed, now)).ofAnotherWeek;
+    expect(await ofAnotherWeek(at)).toBeNull();
+    expect(await ofAnotherWeek(at + 7 * 24 * hour)).toBeNull();
+    expect(await ofAnotherWeek(at + 9 * 24 * hour)).toBe(week(10));
+    expect(await ofAnotherWeek(at - hour)).toBe(week(10));
+    expect(whatToDo(await whileTyped(good, typed, at + 9 * 24 * hour)).action).toBe('run-again');
+  });
+
   it('does not put an analyzer back that is out of service', async () => {
     const out = draft('service-set', {
       serviceId: 'service-out-1',
@@ -101,6 +128,8 @@ describe('a good run', () => {
     });
     expect((await whileTyped([...good, out], content(10, 3))).inService).toBe(false);
     expect((await recorded([...good, out], 9)).inService).toBe(true);
+    // Made while it was in service, and written down after.
+    expect((await recorded([...good, out], 9, Date.parse(week(10)))).inService).toBe(false);
   });
 
   it('that was imported was judged by nobody on its day', async () => {

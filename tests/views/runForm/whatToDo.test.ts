@@ -37,6 +37,7 @@ function situation(
     otherRoute: null,
     inService: true,
     isImported: false,
+    ofAnotherWeek: null,
     newerRunAt: null,
     ...changes,
   };
@@ -99,6 +100,12 @@ const cases: readonly [id: string, Situation, action: string, sentence: RegExp][
     /^Go by the newest run of this analyzer, of 2 Mar 2026\.$/,
   ],
   ['imported', pass({ isImported: true }), 'run-again', /^Run again here: this run was imported/],
+  [
+    'of-another-week',
+    pass({ ofAnotherWeek: '2026-03-02T08:00:00.000Z', ownLimits: 'too-few-runs' }),
+    'run-again',
+    /^Run again before the next patient: this run is of 2 Mar 2026\.$/,
+  ],
   ['volume-check-off', situation('warn', [volumeCheck]), 'run-again', /^No patients yet: check coupling/],
   ['breath-hold-off', situation('warn', [breathHold]), 'run-again', /^Run again: .*no fair test\.$/],
   [
@@ -120,7 +127,7 @@ describe('whatToDo', () => {
   });
 
   it('takes each of its rows as some case does', () => {
-    expect(new Set(cases.map(([id]) => id)).size).toBe(22);
+    expect(new Set(cases.map(([id]) => id)).size).toBe(23);
   });
 
   it('asks for one repeat after a single run beyond 3 SD, and for the supervisor after two that agree', () => {
@@ -166,6 +173,7 @@ const anySituation: fc.Arbitrary<Situation> = fc.record({
   otherRoute: fc.constantFrom(null, 'built-in', 'patient-test'),
   inService: fc.boolean(),
   isImported: fc.boolean(),
+  ofAnotherWeek: fc.constantFrom(null, '2026-03-02T08:00:00.000Z'),
   newerRunAt: fc.constantFrom(null, '2026-03-02T08:00:00.000Z'),
 });
 
@@ -180,11 +188,15 @@ describe('in every situation', () => {
     );
   });
 
-  it('no patient is sent to an analyzer that failed, whose failure is open or that is out of service', () => {
+  it('no patient is sent to an analyzer that failed, whose failure is open, that is out of service, or by a run of another week', () => {
     fc.assert(
       fc.property(anySituation, (given) => {
         const isBarred =
-          given.verdict.word === 'fail' || given.openFailure !== null || !given.inService || given.isImported;
+          given.verdict.word === 'fail' ||
+          given.openFailure !== null ||
+          !given.inService ||
+          given.isImported ||
+          given.ofAnotherWeek !== null;
         fc.pre(isBarred);
         expect(whatToDo(given).action).not.toBe('patients');
         expect(whatToDo(given).sentence).not.toMatch(/may be tested/);
