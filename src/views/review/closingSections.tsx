@@ -9,7 +9,7 @@ import { counted, dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
 import { ActionForm } from './actionForm.tsx';
-import { proofSentence } from './closingSteps.ts';
+import { forgivenSentence, proofSentence } from './closingSteps.ts';
 import { LookBackForm } from './lookBackForm.tsx';
 import { outcomeWords, uncoveredSentence, windowRows } from './windowWords.ts';
 
@@ -88,8 +88,8 @@ export function ActionSection({ failure, others, closing: { actions } }: Props) 
   );
 }
 
-export function ProofSection({ closing: { proof } }: Pick<Props, 'closing'>) {
-  const { logbook } = useLogbook();
+export function ProofSection({ failure, closing: { proof } }: Omit<Props, 'others'>) {
+  const { logbook, assessments } = useLogbook();
   return (
     <section className="stack group">
       <h2>Proof</h2>
@@ -99,10 +99,13 @@ export function ProofSection({ closing: { proof } }: Pick<Props, 'closing'>) {
         says with the help of runs from before the action is no fault of the repair.
       </p>
       {proof.runs.length === 0 ? null : (
-        <ul className="plain-list">
+        <ul className="proof-list">
           {proof.runs.map((run) => (
             <li key={run.id}>
-              <RunLink run={run} technologists={logbook.technologists} />
+              <RunLink run={run} technologists={logbook.technologists} />{' '}
+              <span className="quiet small">
+                {forgivenSentence(assessments.get(run.id), failure.series.quantity)}
+              </span>
             </li>
           ))}
         </ul>
@@ -132,7 +135,7 @@ export function LookBackSection({
       }
       title="Patient look-back"
     >
-      <FigureList rows={windowRows(window)} />
+      <FigureList rows={windowRows(window, failure.ended === null)} />
       {lookBacks.map(({ id, body, at, zone }) => (
         <p key={id}>
           <strong>{outcomeWords[body.outcome]}</strong>: {dayAndTime(body.from)} to {dayAndTime(body.to)}

@@ -1,4 +1,5 @@
 /** The way of a failure from open to closed, step by step in words. Pure. */
+import type { Quantity, RunAssessment } from '../../core/index.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
 import { type Closing, endedAt, type Proof, type RequiredStep } from '../closing.ts';
@@ -108,6 +109,16 @@ export function proofSentence({ runs, needed, after }: Proof): string {
   const what = after === 'action' ? 'the last action' : 'the last failing one';
   if (runs.length >= needed) return `${counted(runs.length, 'passing run')} after ${what}.`;
   return `${runs.length} of ${counted(needed, 'passing run')} after ${what}.`;
+}
+
+/** Why a run that failed by its verdict proves a repair all the same; empty for any other. */
+export function forgivenSentence(assessment: RunAssessment | undefined, quantity: Quantity): string {
+  const rules = (assessment?.verdict.findings ?? []).flatMap((finding) =>
+    finding.kind === 'signal' && finding.severity === 'action' && finding.quantity === quantity
+      ? [finding.rule]
+      : [],
+  );
+  return rules.length === 0 ? '' : `Fails by ${rules.join(', ')}, which reaches back before the action.`;
 }
 
 /** What stands in the way of closing, as sentences that say what to do. */

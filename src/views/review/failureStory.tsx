@@ -99,7 +99,7 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
         </section>
       ) : null}
       <ActionSection {...parts} />
-      <ProofSection closing={closing} />
+      <ProofSection closing={closing} failure={failure} />
       <LookBackSection {...parts} window={window} />
       <section className="stack group">
         {ended !== null ? (

@@ -40,7 +40,7 @@ const betweenRuns = ({ after, before }: Onset) =>
   after === null ? `before ${day(before)}` : `between ${day(after)} and ${day(before)}`;
 
 /** The window as names and values. */
-export function windowRows(window: ClosingWindow): { name: string; value: string }[] {
+export function windowRows(window: ClosingWindow, isOpen: boolean): { name: string; value: string }[] {
   const { from, firstFailing, lastGood, inService, stopped, to } = window;
   const { certainDays, possibleDays } = shareOf(window);
   return [
@@ -53,7 +53,7 @@ export function windowRows(window: ClosingWindow): { name: string; value: string
           : `${dayAndTime(from)}${from === lastGood ? ', the last good run' : ', the earliest onset'}`,
     },
     { name: 'Failing run', value: dayAndTime(firstFailing) },
-    { name: 'Stopped', value: stopWords(window) },
+    { name: 'Stopped', value: stopWords(window, isOpen) },
     {
       name: 'Possibly wrong',
       value:
@@ -73,7 +73,8 @@ export function windowRows(window: ClosingWindow): { name: string; value: string
   ];
 }
 
-function stopWords({ inService, stopped, to }: ClosingWindow): string {
+function stopWords({ inService, stopped, to }: ClosingWindow, isOpen: boolean): string {
+  if (stopped === null && !isOpen) return 'never: it was in service to the end';
   if (stopped === null) return 'not yet: it is in service with the failure open';
   const again = inService.slice(1);
   if (again.length === 0) return dayAndTime(stopped);

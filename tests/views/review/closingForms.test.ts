@@ -183,11 +183,17 @@ describe('the window in words', () => {
   });
 
   it('tells the days that are certain from those that are possible', () => {
-    const rows = new Map(windowRows(window).map(({ name, value }) => [name, value]));
+    const rows = new Map(windowRows(window, true).map(({ name, value }) => [name, value]));
     expect(rows.get('Possibly wrong')).toBe('49 days, up to the failing run');
     // 3.5 of 52.5 days.
     expect(rows.get('Certainly in doubt')).toBe('4 days in service after the failing run: 7 % of the window');
-    const outOfService = windowRows({ ...window, inService: [], stopped: at(10), to: at(10) });
+    const stopOf = (isOpen: boolean) =>
+      windowRows({ ...window, stopped: null }, isOpen).find(({ name }) => name === 'Stopped')?.value;
+    expect([stopOf(true), stopOf(false)]).toEqual([
+      'not yet: it is in service with the failure open',
+      'never: it was in service to the end',
+    ]);
+    const outOfService = windowRows({ ...window, inService: [], stopped: at(10), to: at(10) }, true);
     expect(outOfService.at(-1)?.value).toMatch(/^no time/);
     expect([0, 0.4, 1, 13.6].map(daysWords)).toEqual([
       'less than a day',

@@ -66,6 +66,16 @@ describe('the way of a failure', () => {
     expect(await axe(container)).toEqual([]);
   });
 
+  it('says of a run that proves the repair although it fails by an old pattern why it does', async () => {
+    const high = [3.01, 3.01, 3.01, 3.01, 3.01, 3.03, 3.03, 3.03, 3.03].map((va, index) =>
+      run(10 + index, va),
+    );
+    const drafts = [...tenGoodRuns(), ...high, actionTaken(18, week(18.5)), run(19, 3.01)];
+    await onReview(await openStore([...staffed(), ...drafts]), `/review/${ids.run(18)}/va`);
+    expect(screen.getByText('Fails by 10x, which reaches back before the action.')).toBeInTheDocument();
+    expect(states()[4]).toBe('done');
+  });
+
   it('offers no service to be ended where it is out of service', async () => {
     const stopped = draft('service-set', {
       serviceId: 'service-of-room-2',
