@@ -1,7 +1,7 @@
 import { useState } from 'react';
-import { Link, useLocation } from 'wouter';
-import { signedHref, signOffHref } from '../deskRoutes.ts';
-import { InputField, TextAreaField, TickField } from '../parts/field.tsx';
+import { useLocation } from 'wouter';
+import { signedHref } from '../deskRoutes.ts';
+import { InputField, TextAreaField } from '../parts/field.tsx';
 import { civilDay, counted } from '../parts/figures.ts';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
@@ -9,12 +9,11 @@ import { SigningFields } from '../parts/signing.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useSigning } from '../parts/useSigning.ts';
 import { useWriter } from '../parts/useWriter.ts';
-import { VerdictMark } from '../parts/verdictMark.tsx';
-import { quantityWords, routeWords } from '../parts/words.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
-import { failureKey, type Worklist } from './buildWorklist.ts';
+import type { Worklist } from './buildWorklist.ts';
 import { missingForSignOff, signOffBody } from './readSignOff.ts';
 import type { SignOffInHand } from './useSignOff.ts';
+import { Missing, OpenFailures, PageList } from './worklistParts.tsx';
 
 /** The left page: the period, what is new in it, what was seen of it, and the signature. */
 export function SignOffForm({
@@ -113,78 +112,4 @@ function whatIsCovered({ listed, earlier, isNothingNew }: Worklist, from: string
   const late =
     earlier === 0 ? '' : `, ${earlier} of them written before ${civilDay(from)} and not signed yet`;
   return `The signature covers ${counted(listed.length, 'entry', 'entries')}${late}. An entry that comes in afterwards belongs to the next sign-off.`;
-}
-
-function PageList({
-  worklist: { pages },
-  seen,
-  chosen,
-}: {
-  worklist: Worklist;
-  seen: readonly string[];
-  chosen: string | null;
-}) {
-  return (
-    <ul className="choose-list">
-      {pages.map(({ id, label, count, stamp, openFailures }) => {
-        const isSeen = seen.includes(stamp);
-        return (
-          <li key={id}>
-            <Link aria-current={id === chosen ? 'true' : undefined} href={signOffHref(id)}>
-              <span className="line page-name">
-                <span data-shape={isSeen ? 'pass' : 'establishing'}>
-                  <VerdictMark shape={isSeen ? 'pass' : 'establishing'} size={14} />
-                </span>
-                {label}
-              </span>{' '}
-              <span className="quiet small">
-                {count === 0 ? 'nothing new' : `${count} new`}
-                {openFailures.length > 0 ? `, ${counted(openFailures.length, 'open failure')}` : ''}
-                {isSeen ? ', looked through' : ''}
-              </span>
-            </Link>
-          </li>
-        );
-      })}
-    </ul>
-  );
-}
-
-/** An open failure does not keep a period from being signed; not having seen it does. */
-function OpenFailures({ worklist, inHand }: { worklist: Worklist; inHand: SignOffInHand }) {
-  const open = worklist.pages.flatMap(({ label, openFailures }) =>
-    openFailures.map((failure) => ({ label, failure })),
-  );
-  if (open.length === 0) return null;
-  return (
-    <fieldset className="stack seen-failures">
-      <legend>Open failures: tick each that you have seen</legend>
-      {open.map(({ label, failure }) => {
-        const key = failureKey(failure);
-        const { quantity, route } = failure.series;
-        return (
-          <TickField
-            checked={inHand.draft.seen.includes(key)}
-            key={key}
-            label={`${label}, ${quantityWords[quantity]}, ${routeWords[route].toLowerCase()}: open for ${counted(failure.runs.length, 'run')}`}
-            onTick={(ticked) => inHand.tick(key, ticked)}
-          />
-        );
-      })}
-    </fieldset>
-  );
-}
-
-function Missing({ missing }: { missing: readonly string[] }) {
-  if (missing.length === 0) return null;
-  return (
-    <section aria-label="Still missing" className="stack">
-      <p className="quiet">Still missing:</p>
-      <ul className="missing-list small">
-        {missing.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
-        ))}
-      </ul>
-    </section>
-  );
 }

@@ -7,7 +7,8 @@ import { useFailures } from '../useFailures.ts';
 import { useSignedOff } from '../useSignedOff.ts';
 import { buildWorklist, type Period } from './buildWorklist.ts';
 import { dayOfEntry } from './newEntries.ts';
-import { emptySignOff, nextPeriod, periodErrors, type SignOffDraft } from './readSignOff.ts';
+import { nextPeriod, periodErrors, type SignOffDraft } from './readSignOff.ts';
+import { useKeptSignOff } from './useKeptSignOff.ts';
 
 export function useSignOff() {
   const { logbook, snapshot, assessments } = useLogbook();
@@ -15,7 +16,7 @@ export function useSignOff() {
   const failures = useFailures();
   const today = localDay(useNow(logbook));
   const [typed, setTyped] = useState<Partial<Period>>({});
-  const [draft, setDraft] = useState<SignOffDraft>(emptySignOff);
+  const [draft, setDraft] = useKeptSignOff();
 
   const usual = useMemo(() => {
     const [oldest] = snapshot.entries.toSorted((one, other) => Date.parse(one.at) - Date.parse(other.at));

@@ -1,15 +1,12 @@
-import { useState } from 'react';
 import { Link } from 'wouter';
-import type { LoggedRun } from '../../journal/logbook.ts';
 import { signOffHref } from '../deskRoutes.ts';
-import { useLogbook } from '../logbookContext.tsx';
 import { TextAreaField, TickField } from '../parts/field.tsx';
 import { civilDay, counted } from '../parts/figures.ts';
-import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
 import type { WorkPage } from './buildWorklist.ts';
+import { NewRuns } from './newRuns.tsx';
 import type { SeriesFigures } from './periodFigures.ts';
 import type { SignOffInHand } from './useSignOff.ts';
 import type { Gap } from './weeksWithoutRun.ts';
@@ -151,58 +148,6 @@ function Gaps({ gaps }: { gaps: readonly Gap[] }) {
           </li>
         ))}
       </ul>
-    </section>
-  );
-}
-
-const fewest = 30;
-
-/** Newest first; an import of years is not drawn whole unless it is asked for. */
-function NewRuns({ runs, label }: { runs: readonly LoggedRun[]; label: string }) {
-  const { logbook, assessments } = useLogbook();
-  const [showsAll, setShowsAll] = useState(false);
-  const newest = runs.toReversed();
-  const shown = showsAll ? newest : newest.slice(0, fewest);
-  return (
-    <section className="stack group">
-      <h2>Runs recorded</h2>
-      <TableFrame label={`${label}: new runs`}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Made at</th>
-              <th scope="col">Route</th>
-              <th scope="col">Verdict</th>
-              <th scope="col">By</th>
-              <th scope="col">Comment</th>
-            </tr>
-          </thead>
-          <tbody>
-            {shown.map((run) => (
-              <tr key={run.id}>
-                <td data-nowrap>
-                  <RunLink run={run} technologists={logbook.technologists} />
-                </td>
-                <td>{routeWords[run.body.route]}</td>
-                <td>
-                  <RunVerdict assessments={assessments} run={run} />
-                </td>
-                <td>
-                  <TechnologistOf run={run} technologists={logbook.technologists} />
-                </td>
-                <td>{run.body.comment}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </TableFrame>
-      {shown.length < newest.length ? (
-        <div className="line">
-          <button onClick={() => setShowsAll(true)} type="button">
-            Show {counted(newest.length - shown.length, 'earlier run')}
-          </button>
-        </div>
-      ) : null}
     </section>
   );
 }

@@ -151,6 +151,26 @@ describe('signing', () => {
     ]);
   });
 
+  it('keeps what was ticked and typed over a reload, and begins empty once it is signed', async () => {
+    const handle = await openStore([...staffed(), run(0, 3)]);
+    const before = await opened(handle);
+    await before.user.type(screen.getByRole('textbox', { name: 'On Room 2' }), 'Steady.');
+    await before.user.click(tick('Room 2: looked through'));
+    before.unmount();
+    const { user } = await opened(handle);
+    expect(await screen.findByDisplayValue('Steady.')).toBeInTheDocument();
+    expect(tick('Room 2: looked through')).toBeChecked();
+    await user.click(screen.getByRole('link', { name: 'The laboratory' }));
+    await user.click(tick('The laboratory: looked through'));
+    await choosePassphrase(user);
+    await user.click(press('Sign off this period'));
+    await signedHeading();
+    await act(() => handle.appendEntries([run(1, 3)]));
+    await user.click(screen.getByRole('link', { name: /^Room 2 1 new/ }));
+    expect(screen.getByRole('textbox', { name: 'On Room 2' })).toHaveDisplayValue('');
+    expect(tick('Room 2: looked through')).not.toBeChecked();
+  });
+
   it('is for supervisors', async () => {
     takeInHand(ids.technologist);
     const handle = await openStore([...staffed(), run(0, 3)]);
