@@ -35,7 +35,7 @@ describe('a syringe', () => {
     await user.type(textbox('Name'), 'Syringe B');
     await user.type(textbox(/Volume from certificate/), '2.996');
     expect(textbox(/Volume from certificate/)).toHaveAccessibleDescription(
-      /The target stays the nominal volume/,
+      /The target of a run stays the nominal volume/,
     );
     await user.type(textbox('Dead space'), '85');
     await user.click(button('Add a hose or filter'));
