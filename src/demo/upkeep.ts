@@ -1,5 +1,5 @@
 /** What is done beside the runs: cylinders fitted, analyzers taken out of service, syringes and volumes checked, settings made. */
-import { publishedLimits2017 } from '../core/index.ts';
+import { publishedVolumeCalibration } from '../core/index.ts';
 import type { CylinderDescription, EntryBody, NotedCheck } from '../journal/entries.ts';
 import { type Action, atTheBench, iso, minute, type Setting, writingTime } from './actions.ts';
 import { balancedDeviates } from './chance.ts';
@@ -105,7 +105,7 @@ function noted(
 /** Three readings of the syringe, within the published limit. */
 function volumeRead(uniform: () => number): NonNullable<CheckBody['volume']> {
   const readL = balancedDeviates(3, uniform).map((deviate) => rounded(3 + 0.014 * deviate, 2));
-  return { expectedL: 3, readL, limitFraction: publishedLimits2017.volumeCheckFraction };
+  return { expectedL: 3, readL, limitFraction: publishedVolumeCalibration.limitFraction };
 }
 
 /** Of an analyzer whose run has failed. */

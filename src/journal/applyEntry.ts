@@ -166,7 +166,10 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
     case 'event-recorded':
       return keepFirst(draft.events, entry.body.eventId, entry, 'Event');
     case 'baseline-started':
-      return keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline');
+      return (
+        keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline') ??
+        supervisorsOnly(entry, draft, 'Starts a new baseline')
+      );
     case 'failure-closed':
       return (
         keepFirst(draft.closures, entry.body.closureId, entry, 'Closure') ??

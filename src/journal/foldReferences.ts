@@ -68,10 +68,17 @@ export function unknownReferences(
       break;
     case 'action-taken':
     case 'look-back-reviewed':
-    case 'failure-closed':
+    case 'failure-closed': {
+      const { body } = entry;
+      const person =
+        'reviewerId' in body ? body.reviewerId : 'technologistId' in body ? body.technologistId : null;
+      if (person !== null) references.push([technologists, person, 'technologist']);
+      for (const id of 'proofRunIds' in body ? (body.proofRunIds ?? []) : [])
+        references.push([runs, id, 'run']);
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);
       for (const { openedByRunId } of entry.body.failures) references.push([runs, openedByRunId, 'run']);
       break;
+    }
     default: // the others name only what `apply` has looked for
   }
   const complaints = references

@@ -28,3 +28,12 @@ export const signOffHref = (page?: string) =>
 
 /** One sign-off that was made. */
 export const signedHref = (signOffId: string) => `/sign-off/signed/${encodeURIComponent(signOffId)}`;
+
+/** An address that was cut in the middle of a letter names nothing, and must not take the page with it. */
+export function decodedPart(address: string): string {
+  try {
+    return decodeURIComponent(address);
+  } catch {
+    return address;
+  }
+}

@@ -136,9 +136,13 @@ function offeredChecks(
   const begins: Record<FindingCheck, readonly Begin[]> = {
     repeat: [run('repeat', 'Repeat this run')],
     'volume-check': [note('volume-check', 'Note a volume check')],
-    'other-route': hasRoute(about, otherRoute, logbook)
-      ? [run('other-route', `Run the ${routeWords[otherRoute].toLowerCase()}`, { route: otherRoute })]
-      : [],
+    'other-route': [
+      run(
+        'other-route',
+        `Run the ${routeWords[otherRoute].toLowerCase()}${hasRoute(about, otherRoute, logbook) ? '' : ', if it has one'}`,
+        { route: otherRoute },
+      ),
+    ],
     'other-analyzer': companions(about, logbook, now)
       .filter(({ id }) => !steps.some((step) => isRunOf(step, id)))
       .map(({ id, description }) =>

@@ -4,6 +4,7 @@
  * follows from the syringe's mass balance and the single-breath equation, or is common practice; see core/causeTable.ts.
  */
 import { describe, expect, it } from 'vitest';
+import type { EntryDraft } from '../../src/journal/entries.ts';
 import { listFailures } from '../../src/views/failures.ts';
 import { nextChecks, weighInquiry } from '../../src/views/investigationChecks.ts';
 import { inquiryInto } from '../../src/views/investigations.ts';
@@ -326,10 +327,12 @@ describe('the checks that are offered', () => {
     return found.checks.map(({ check }) => check);
   };
 
-  it('are those that can be made here: the other route only where the analyzer has one', async () => {
-    expect(await offered([...room2, failing(3.2)])).not.toContain('other-route');
+  it('say of the other route that the analyzer may not have it, where nobody has seen it', async () => {
+    const labelOf = async (drafts: readonly EntryDraft[]) =>
+      (await investigated(drafts)).checks.find(({ check }) => check === 'other-route')?.begins[0]?.label;
+    expect(await labelOf([...room2, failing(3.2)])).toBe('Run the built-in routine, if it has one');
     const both = [...room2, ...goodWeeks(3000, { route: 'built-in' }), failing(3.2)];
-    expect(await offered(both)).toContain('other-route');
+    expect(await labelOf(both)).toBe('Run the built-in routine');
   });
 
   it('another analyzer only where one in service is tested with the same syringe', async () => {

@@ -84,9 +84,7 @@ describe('the sentence of a check', () => {
 
   it('of a usual check that was never noted says how often it is usual, and no date', () => {
     const due = { state: 'overdue', dueOn: '2026-01-01', daysOverdue: 328 } as const;
-    expect(sentence('linearity', due, { isUsual: true })).toBe(
-      `${checkWords.linearity} usually every week`,
-    );
+    expect(sentence('linearity', due, { isUsual: true })).toBe(`${checkWords.linearity} usually every week`);
   });
 });
 

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { CivilDate } from '../../core/index.ts';
-import { fleetHref } from '../deskRoutes.ts';
+import { decodedPart, fleetHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { civilDay } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
@@ -52,7 +52,7 @@ function Chosen({ address }: { address: string }) {
     const [, analyzerId = '', route] = technologists;
     return (
       <TechniquePage
-        analyzerId={decodeURIComponent(analyzerId)}
+        analyzerId={decodedPart(analyzerId)}
         route={route === 'built-in' ? 'built-in' : 'patient-test'}
       />
     );

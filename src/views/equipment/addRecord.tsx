@@ -3,6 +3,7 @@ import type { EntryDraft } from '../../journal/entries.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { localDay } from '../parts/localTime.ts';
 import { AnalyzerFields } from './analyzerFields.tsx';
+import { consequenceOfRole } from './consequences.ts';
 import { CylinderFields } from './cylinderFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { addAnalyzer, addCylinder, addPerson, addSyringe } from './makeEntries.ts';
@@ -67,6 +68,7 @@ export function AddRecord({ what }: { what: string }) {
           {...frame}
           Fields={PersonFields}
           action="Add person"
+          consequenceOf={(added) => consequenceOfRole(null, added.role, logbook)}
           initial={emptyPerson}
           makeEntries={addPerson}
           read={personReader(logbook)}

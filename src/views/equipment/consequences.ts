@@ -1,5 +1,5 @@
 /** What a change of a description brings with it beyond describing, and on which analyzers. Pure. */
-import type { AnalyzerDescription, SyringeDescription } from '../../journal/entries.ts';
+import type { AnalyzerDescription, Role, SyringeDescription } from '../../journal/entries.ts';
 import type { Analyzer, Logbook } from '../../journal/logbook.ts';
 import { policyInForce } from '../judgedBy.ts';
 
@@ -82,4 +82,18 @@ export function afterNewBaseline(
     'From then on no earlier run takes part in a mean, a pattern or a limit of this analyzer. The next ' +
     `${minimumSize} accepted runs build the new one; until then only the published limits judge.`
   );
+}
+
+/** Who may close failures and sign is not for anybody to say of themself: once there is a supervisor, one of them makes another. */
+export function consequenceOfRole(
+  before: Role | null,
+  after: Role,
+  { technologists }: Pick<Logbook, 'technologists'>,
+): { notice: string; only: 'supervisor'; refused: boolean } | null {
+  const isMadeSupervisor = after === 'supervisor' && before !== 'supervisor';
+  const hasSupervisor = [...technologists.values()].some(
+    ({ role, retired }) => role === 'supervisor' && retired === null,
+  );
+  if (!isMadeSupervisor || !hasSupervisor) return null;
+  return { notice: 'Only a supervisor makes another person one.', only: 'supervisor', refused: false };
 }

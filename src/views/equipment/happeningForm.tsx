@@ -2,13 +2,13 @@ import { type ReactNode, useState } from 'react';
 import type { EntryDraft, Role } from '../../journal/entries.ts';
 import { InputField } from '../parts/field.tsx';
 import { localMinute } from '../parts/localTime.ts';
+import { readHappened } from '../parts/readHappened.ts';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { isSame, useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import { AskOrSave } from './askOrSave.tsx';
-import { readHappened } from '../parts/readHappened.ts';
 
 /** One form for what happened to a piece of equipment at a moment; what happened comes in as fields. */
 export function HappeningForm({

@@ -2,6 +2,7 @@ import type { Technologist } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { keysOf, useKeyHere } from '../parts/useKeyHere.ts';
+import { consequenceOfRole } from './consequences.ts';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { inOrder } from './inOrder.ts';
 import { personInWords } from './inWords.ts';
@@ -30,6 +31,7 @@ export function PersonRecord({ person }: { person: Technologist }) {
                     Fields={PersonFields}
                     action="Save the change"
                     asksReason
+                    consequenceOf={(changed) => consequenceOfRole(role, changed.role, logbook)}
                     initial={{ name, initials, role }}
                     makeEntries={(description, by, reason) => changePerson(person, description, by, reason)}
                     newest={history.at(-1)?.id}

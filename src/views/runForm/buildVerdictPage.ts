@@ -52,7 +52,14 @@ function vaSentence(
 ): string {
   const where = vaDistance(numbers, limits.vaToleranceL * 1000);
   const published = `${numbers.vaWithinPublished ? 'inside' : 'outside'} the published ${millilitres(limits.vaToleranceL * 1000)} mL`;
-  return `Simulated VA is ${where}${zInWords(va)}. ${ownPhrase(va, policy, published)}`;
+  return `Simulated VA is ${where}${zInWords(va)}. ${ownPhrase(va, policy, published, fromOwnMean(numbers, va))}`;
+}
+
+/** The target is one mark and the own mean another: a run on target can be far from what this analyzer reads. */
+function fromOwnMean({ simulatedVaL }: RunNumbers, { mean }: PointEvaluation): string {
+  if (mean === null) return '';
+  const ml = (simulatedVaL - mean) * 1000;
+  return `, ${millilitres(Math.abs(ml))} mL ${ml > 0 ? 'above' : 'below'} your mean`;
 }
 
 /** A whole mL is enough, but where it would say that a run at 300.4 mL lies on the limit it is outside of. */
@@ -75,7 +82,12 @@ function dlcoSentence(
 
 const zInWords = ({ z }: PointEvaluation) => (z === null ? '' : ` (z ${zOnChart(z)})`);
 
-function ownPhrase({ z, n }: PointEvaluation, policy: OwnLimitsPolicy, published: string): string {
+function ownPhrase(
+  { z, n }: PointEvaluation,
+  policy: OwnLimitsPolicy,
+  published: string,
+  fromMean = '',
+): string {
   const { minimumSize, smallSample } = policy;
   if (z === null) {
     const state =
@@ -87,7 +99,7 @@ function ownPhrase({ z, n }: PointEvaluation, policy: OwnLimitsPolicy, published
   const size = Math.abs(z);
   const { inner, outer } = limitWidths(policy, n);
   const how = smallSample ? `, widened for ${n} runs` : '';
-  if (size > outer) return `Outside your 3 SD${how}, ${published}.`;
-  if (size > inner) return `Outside your 2 SD${how}, ${published}.`;
+  if (size > outer) return `Outside your 3 SD${how}${fromMean}, ${published}.`;
+  if (size > inner) return `Outside your 2 SD${how}${fromMean}, ${published}.`;
   return `Inside your 2 SD${how}, ${published}.`;
 }

@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import { useParams } from 'wouter';
+import { decodedPart } from '../deskRoutes.ts';
 import { openFailures } from '../failures.ts';
 import { wantsSomebody } from '../lineStates.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -45,7 +46,7 @@ export default function TodayScreen() {
     const line = page.lines.find((one) => one.digit === digit);
     if (line?.start) startRun(line.start.run);
   });
-  const about = decoded(address);
+  const about = decodedPart(address);
   const firstStart = useFocusOnOpening<HTMLButtonElement>(about === '');
   const firstDue = page.lines.find((line) => line.start !== null && wantsSomebody(line));
   const chosen = [about, inHand]
@@ -92,15 +93,6 @@ export default function TodayScreen() {
       }
     />
   );
-}
-
-/** An address that was cut in the middle of a letter names nothing, and must not take the page with it. */
-function decoded(address: string): string {
-  try {
-    return decodeURIComponent(address);
-  } catch {
-    return address;
-  }
 }
 
 function KeysInWords({ lines }: Pick<TodayPage, 'lines'>) {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
+import { noticeHref } from '../../../src/views/deskRoutes.ts';
 import { listFailures, openFailures } from '../../../src/views/failures.ts';
 import { buildFleet } from '../../../src/views/fleet/buildFleet.ts';
-import { noticeHref } from '../../../src/views/deskRoutes.ts';
 import { investigationHref, runHref } from '../../../src/views/routes.ts';
 import { buildToday } from '../../../src/views/today/buildToday.ts';
 import { serviceSet } from '../checkDrafts.ts';

@@ -122,7 +122,7 @@ describe('the sentences', () => {
   it('say z, which own limit is passed, and that the published one is not', async () => {
     const page = await pageOf({ va: '3.092', dlco: '0' }, { ...asReported, runs: tenGoodRuns() });
     expect(page.found[0]).toBe(
-      'Simulated VA is 92 mL high (z +4.3). Outside your 3 SD, inside the published 300 mL.',
+      'Simulated VA is 92 mL high (z +4.3). Outside your 3 SD, 92 mL above your mean, inside the published 300 mL.',
     );
     expect(page.reasons).toContain('VA: 1-3s, one run beyond 3 SD.');
     expect(page.figure('VA against own runs')).toBe('z +4.26 | mean 3.000, SD 0.0216 L, n 10');
