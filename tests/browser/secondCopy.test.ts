@@ -82,7 +82,7 @@ describe('a backup file', () => {
     await second.page.getByRole('heading', { name: 'In backup.jsonl' }).waitFor();
     await shoot(second.page, 'restore-judged');
     await second.page.getByRole('button', { name: 'Add 5 entries' }).click();
-    await second.page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    await second.page.getByRole('heading', { name: 'Today' }).waitFor();
     expect(await exportedRows(second.page)).toEqual(rows);
     expect(await checkedHeads(second.page)).toEqual(heads);
     await shoot(second.page, 'records-second-copy');
@@ -96,7 +96,8 @@ describe('a backup file', () => {
     await two.page.goto(two.at('/'));
     await two.page.getByLabel('Backup file').setInputFiles(start);
     await two.page.getByRole('button', { name: 'Add 3 entries' }).click();
-    await two.page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    await two.page.getByRole('heading', { name: 'Today' }).waitFor();
+    await two.page.goto(two.at('/bench'));
 
     await record(one, '3.45');
     await two.page.getByLabel('Technologist', { exact: true }).selectOption({ index: 1 });
@@ -186,7 +187,7 @@ describe('a full disk', () => {
     expect(await readRows(page)).toEqual([]);
     await devtools.send('Storage.overrideQuotaForOrigin', { origin });
     await page.getByRole('button', { name: 'Add 4000 entries' }).click();
-    await page.getByRole('heading', { name: 'Record a run' }).waitFor();
+    await page.getByRole('heading', { name: 'Today' }).waitFor();
     expect(await readRows(page)).toHaveLength(4000);
   });
 });

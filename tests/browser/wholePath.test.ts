@@ -128,7 +128,7 @@ describe('the demonstration', () => {
     await shoot(page, 'demonstration-charts');
     const rows = await exportedRows(page);
     expect(rows.length).toBeGreaterThan(150);
-    expect(new Set(rows.map(({ analyzer_id }) => analyzer_id)).size).toBe(6);
+    expect(new Set(rows.map(({ analyzer_id }) => analyzer_id)).size).toBe(7);
     await page.goto(profile.at('/bench'));
     await page.getByRole('button', { name: 'Add me' }).waitFor();
     await profile.close();

@@ -43,10 +43,11 @@ export async function saveRuns({ numbers }: Saves): Promise<void> {
 
   for (const number of numbers) {
     const comment = `save ${number}`;
+    // What was carried over from the last run is asked for anew once the browser was killed.
+    if (control('Temperature').value === '') type('Temperature', '22');
+    if (control('Barometric pressure').value === '') type('Barometric pressure', '760');
     // What a browser that was killed had kept of the form is used as it is: that is the second try.
     if (control('Comment').value !== comment) {
-      type('Temperature', '22');
-      type('Barometric pressure', '760');
       type('Alveolar volume, VA', (3.4 + (number % 89) / 1000).toFixed(3));
       type('DLCO', ((number % 97) / 1000).toFixed(3));
       type('Comment', comment);

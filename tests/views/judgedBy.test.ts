@@ -111,7 +111,7 @@ describe('limits widened for few runs', () => {
     if (!assessment) throw new Error('the run is not assessed');
     expect(assessment.verdict.word).toBe('warn');
     expect(buildVerdictPage(body, assessment, policyInForce(logbook, body)).found[0]).toContain(
-      'Outside your 2 SD, widened for 10 runs, inside the published 300 mL.',
+      'Outside your 2 SD, widened for 10 runs, 70 mL above your mean, inside the published 300 mL.',
     );
   });
 });

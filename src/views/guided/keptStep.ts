@@ -1,7 +1,9 @@
 /** The step of the guided run outlives a reload and a look at another screen, as the draft of the run does. */
 import { useCallback, useEffect, useState } from 'react';
 import * as z from 'zod/mini';
+import { asKept, keepDraft } from '../keptDraft.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { useScreenState } from '../screenState.ts';
 import { firstStep, type StepId, stepIds } from './guideSteps.ts';
 
 const stepSetting = 'guided-step';
@@ -33,6 +35,9 @@ export function useKeptStep() {
   /** Where the guide is taken up next time, which the screen need not show yet. */
   const keep = useCallback(
     (next: StepId) => {
+      // What was typed on the step before is kept with it: a reload right after must not come back a number short.
+      const { benchDraft, attempt } = useScreenState.getState();
+      void keepDraft(handle, asKept(benchDraft, attempt));
       handle.writeSetting(stepSetting, { step: next, at: Date.now() }).catch(ignoreLostStep);
     },
     [handle],

@@ -40,7 +40,7 @@ export function AllChecks({
       {shown ? (
         <section className="stack">
           <h2 className="focus-stop" ref={heading} tabIndex={-1}>
-            {shown.name}, every check
+            <bdi>{shown.name}</bdi>, every check
           </h2>
           <BuiltInOnlyNotice analyzerId={shown.analyzerId} />
           <CheckList
