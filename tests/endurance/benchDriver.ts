@@ -43,7 +43,12 @@ export async function saveRuns({ numbers }: Saves): Promise<void> {
 
   for (const number of numbers) {
     const comment = `save ${number}`;
-    // What was carried over from the last run is asked for anew once the browser was killed.
+    // Who works here and what was carried over from the last run is asked for anew once the browser was killed.
+    const person = document.querySelector<HTMLSelectElement>('[data-field="technologistId"]');
+    if (person?.value === '') {
+      person.selectedIndex = 1;
+      person.dispatchEvent(new Event('change', { bubbles: true }));
+    }
     if (control('Temperature').value === '') type('Temperature', '22');
     if (control('Barometric pressure').value === '') type('Barometric pressure', '760');
     // What a browser that was killed had kept of the form is used as it is: that is the second try.
