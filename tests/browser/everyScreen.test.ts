@@ -270,6 +270,18 @@ describe('nothing that axe finds stands', () => {
     }
   });
 
+  it('on the sign-off, a baseline and how soon a shift is noticed', async () => {
+    await open('/sign-off');
+    await expectNothing('sign-off');
+    const series = firstOf(await routesOn('/charts', /^\/charts\/.+/), 'series');
+    const desk = await routesOn(series, /^\/(baseline|notice)\/.+/);
+    expect(desk.length).toBeGreaterThan(1);
+    for (const route of desk) {
+      await open(route);
+      await expectNothing(route);
+    }
+  });
+
   it('on the page of a run, amending it and voiding it', async () => {
     const runs = await routesOn('/review', /^\/run\//);
     await open(firstOf(runs.reverse(), 'run'));
