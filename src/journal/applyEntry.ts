@@ -1,5 +1,5 @@
 /** What each kind of entry does to the logbook that is being folded. */
-import type { Entry, EntryOf } from './entries.ts';
+import type { Entry, EntryKind, EntryOf } from './entries.ts';
 import type {
   Analyzer,
   Cylinder,
@@ -93,15 +93,36 @@ function voidOnce<T extends Pick<LoggedRun, 'voided'>>(
   return null;
 }
 
+/** What only a supervisor may do, as the complaint about anybody else begins. */
+const supervisorsActs: Partial<Record<EntryKind, string>> = {
+  'baseline-started': 'Starts a new baseline',
+  'failure-closed': 'Closes a failure',
+  'schedule-set': 'Sets a schedule',
+  'laboratory-described': 'Describes the laboratory',
+  'limits-adopted': 'Adopts limits',
+  'policy-set': 'Sets a policy',
+  'look-back-reviewed': 'Reviews a look-back',
+  'closing-rules-set': 'Sets what a closure needs',
+  'baseline-accepted': 'Accepts a baseline',
+  'period-signed': 'Signs off',
+  'run-set-aside': 'Sets a run aside, or takes it back in',
+  'service-set': 'Puts an analyzer back in service',
+};
+
 /** Their role as it was then: a later change of role is not applied yet. */
-function supervisorsOnly(entry: Entry, { technologists }: Draft, doing: string): Complaint {
-  return technologists.get(entry.by)?.role === 'technologist'
-    ? `${doing}, which only a supervisor may; its author was none at that time.`
-    : null;
+function supervisorsOnly(entry: Entry, { technologists }: Draft): Complaint {
+  const act = supervisorsActs[entry.kind];
+  const isAnybodys = act === undefined || (entry.kind === 'service-set' && !entry.body.inService);
+  return isAnybodys || technologists.get(entry.by)?.role !== 'technologist'
+    ? null
+    : `${act}, which only a supervisor may; its author was none at that time.`;
 }
 
 /** Takes one entry in; nothing is thrown away for what does not add up. */
-export function applyEntry(entry: Entry, draft: Draft): Complaint {
+export const applyEntry = (entry: Entry, draft: Draft): Complaint =>
+  takeIn(entry, draft) ?? supervisorsOnly(entry, draft);
+
+function takeIn(entry: Entry, draft: Draft): Complaint {
   switch (entry.kind) {
     case 'technologist-added': {
       const { technologistId: id, ...description } = entry.body;
@@ -166,15 +187,9 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
     case 'event-recorded':
       return keepFirst(draft.events, entry.body.eventId, entry, 'Event');
     case 'baseline-started':
-      return (
-        keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline') ??
-        supervisorsOnly(entry, draft, 'Starts a new baseline')
-      );
+      return keepFirst(draft.baselineStarts, entry.body.baselineId, entry, 'Baseline');
     case 'failure-closed':
-      return (
-        keepFirst(draft.closures, entry.body.closureId, entry, 'Closure') ??
-        supervisorsOnly(entry, draft, 'Closes a failure')
-      );
+      return keepFirst(draft.closures, entry.body.closureId, entry, 'Closure');
     case 'cylinder-added': {
       const { cylinderId: id, ...description } = entry.body;
       return keepFirst(draft.cylinders, id, { id, description, retired: null, history: [entry] }, 'Cylinder');
@@ -187,11 +202,8 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
       return retire(draft.cylinders.get(entry.body.cylinderId), entry, entry.body.reason);
     case 'cylinder-fitted':
       return keepFirst(draft.fittings, entry.body.fittingId, entry, 'Fitting');
-    case 'service-set': {
-      const complaint = keepFirst(draft.services, entry.body.serviceId, entry, 'Service');
-      if (complaint !== null || !entry.body.inService) return complaint;
-      return supervisorsOnly(entry, draft, 'Puts an analyzer back in service');
-    }
+    case 'service-set':
+      return keepFirst(draft.services, entry.body.serviceId, entry, 'Service');
     case 'syringe-dropped':
       return keepFirst(draft.drops, entry.body.dropId, entry, 'Drop');
     case 'check-done':
@@ -204,54 +216,30 @@ export function applyEntry(entry: Entry, draft: Draft): Complaint {
     case 'check-voided':
       return voidOnce(draft.checks, entry.body.checkId, entry, 'check');
     case 'schedule-set':
-      return (
-        keepFirst(draft.schedules, entry.body.scheduleId, entry, 'Schedule') ??
-        supervisorsOnly(entry, draft, 'Sets a schedule')
-      );
+      return keepFirst(draft.schedules, entry.body.scheduleId, entry, 'Schedule');
     case 'laboratory-described':
-      return (
-        keepFirst(draft.laboratory, entry.body.descriptionId, entry, 'Description') ??
-        supervisorsOnly(entry, draft, 'Describes the laboratory')
-      );
+      return keepFirst(draft.laboratory, entry.body.descriptionId, entry, 'Description');
     case 'limits-adopted':
-      return (
-        keepFirst(draft.limitEditions, entry.body.adoptionId, entry, 'Limits') ??
-        supervisorsOnly(entry, draft, 'Adopts limits')
-      );
+      return keepFirst(draft.limitEditions, entry.body.adoptionId, entry, 'Limits');
     case 'policy-set':
-      return (
-        keepFirst(draft.policies, entry.body.policyId, entry, 'Policy') ??
-        supervisorsOnly(entry, draft, 'Sets a policy')
-      );
+      return keepFirst(draft.policies, entry.body.policyId, entry, 'Policy');
     case 'run-set-aside': {
       const run = draft.runs.get(entry.body.runId);
       if (!run) return `Sets aside run ${entry.body.runId}, which is not in the logbook.`;
       const { isSetAside, reason } = entry.body;
       run.setAside = isSetAside ? { at: entry.at, by: entry.by, reason } : null;
-      return supervisorsOnly(entry, draft, 'Sets a run aside, or takes it back in');
+      return null;
     }
     case 'action-taken':
       return keepFirst(draft.actions, entry.body.actionId, entry, 'Action');
     case 'look-back-reviewed':
-      return (
-        keepFirst(draft.lookBacks, entry.body.lookBackId, entry, 'Look-back') ??
-        supervisorsOnly(entry, draft, 'Reviews a look-back')
-      );
+      return keepFirst(draft.lookBacks, entry.body.lookBackId, entry, 'Look-back');
     case 'closing-rules-set':
-      return (
-        keepFirst(draft.closingRules, entry.body.closingRulesId, entry, 'Closing rules') ??
-        supervisorsOnly(entry, draft, 'Sets what a closure needs')
-      );
+      return keepFirst(draft.closingRules, entry.body.closingRulesId, entry, 'Closing rules');
     case 'baseline-accepted':
-      return (
-        keepFirst(draft.acceptedBaselines, entry.body.acceptanceId, entry, 'Acceptance') ??
-        supervisorsOnly(entry, draft, 'Accepts a baseline')
-      );
+      return keepFirst(draft.acceptedBaselines, entry.body.acceptanceId, entry, 'Acceptance');
     case 'period-signed':
-      return (
-        keepFirst(draft.signOffs, entry.body.signOffId, entry, 'Sign-off') ??
-        supervisorsOnly(entry, draft, 'Signs off')
-      );
+      return keepFirst(draft.signOffs, entry.body.signOffId, entry, 'Sign-off');
     case 'entries-lost':
       return null; // it is about the journal, not about what the journal says
     default:
