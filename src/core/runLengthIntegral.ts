@@ -1,3 +1,4 @@
+import { ewmaLimit } from './controlRules.ts';
 import { solveLinear } from './linearSystem.ts';
 import { normalTail } from './probabilities.ts';
 
@@ -12,8 +13,8 @@ const nodesPerSd = 2;
  * Source: Crowder, Technometrics 29 (1987), 401–407.
  */
 export function ewmaRunLength(ewma: { lambda: number; limit: number }, shiftSd: number): number {
-  const { lambda, limit } = ewma;
-  const bound = limit * Math.sqrt(lambda / (2 - lambda));
+  const { lambda } = ewma;
+  const bound = ewmaLimit(ewma);
   const nodeCount = Math.max(usualNodes, Math.ceil((2 * bound * nodesPerSd) / lambda));
   const { nodes, weights } = gaussLegendre(nodeCount, -bound, bound);
   const kernel = (from: number, to: number) =>

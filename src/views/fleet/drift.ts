@@ -1,5 +1,5 @@
 /** Whether a series is moving, by the weighted average of its runs: in words and as a number to sort by. */
-import type { ControlPolicy, PointEvaluation } from '../../core/index.ts';
+import { type ControlPolicy, ewmaLimit, type PointEvaluation } from '../../core/index.ts';
 import { zOnChart } from '../parts/figures.ts';
 
 export interface Drift {
@@ -15,14 +15,10 @@ export interface Drift {
 /** Share of the limit from which a series is said to lean: common practice, no source. */
 const leansFrom = 0.5;
 
-/** `ewma` is in SD of the series; its limit is that of an average that has settled, L·√(λ/(2−λ)). */
-export function driftOf(
-  { ewma }: Pick<PointEvaluation, 'ewma'>,
-  { ewma: { lambda, limit } }: Pick<ControlPolicy, 'ewma'>,
-): Drift {
+/** `ewma` is in SD of the series. */
+export function driftOf({ ewma }: Pick<PointEvaluation, 'ewma'>, policy: Pick<ControlPolicy, 'ewma'>): Drift {
   if (ewma === null) return { words: 'Not known yet', size: '', sd: null, hasMoved: false };
-  const limitSd = limit * Math.sqrt(lambda / (2 - lambda));
-  const reach = Math.abs(ewma) / limitSd;
+  const reach = Math.abs(ewma) / ewmaLimit(policy.ewma);
   const side = ewma > 0 ? 'high' : 'low';
   const words = reach > 1 ? `Moved ${side}` : reach > leansFrom ? `Leans ${side}` : 'Steady';
   return { words, size: `${zOnChart(ewma)} SD`, sd: ewma, hasMoved: reach > 1 };

@@ -3,6 +3,7 @@ import {
   type Assessments,
   type ControlPolicy,
   dlcoFromMlMinMmHg,
+  ewmaLimit,
   type Finding,
   type PointEvaluation,
   publishedDlcoLimit,
@@ -138,9 +139,8 @@ function ruleInNumbers(
     return `With limits from ${plain(n)} runs, 2 SD are widened to ${sdOf(inner)} and 3 SD to ${sdOf(outer)}. `;
   }
   if (rule === 'EWMA' && ewma !== null) {
-    const { lambda, limit } = policy.ewma;
-    const bound = limit * Math.sqrt(lambda / (2 - lambda));
-    return `The average, of which each new run makes ${plain(lambda)}, stands at ${zInTable(ewma)} SD; its limit is ${zInTable(bound).replace('+', '±')}. `;
+    const bound = ewmaLimit(policy.ewma);
+    return `The average, of which each new run makes ${plain(policy.ewma.lambda)}, stands at ${zInTable(ewma)} SD; its limit is ${zInTable(bound).replace('+', '±')}. `;
   }
   if (rule === 'CUSUM' && cusumHigh !== null && cusumLow !== null) {
     const isHigh = cusumHigh >= cusumLow;
