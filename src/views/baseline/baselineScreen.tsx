@@ -1,10 +1,11 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { Link, useParams } from 'wouter';
 import type { Quantity, Route } from '../../core/index.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { BaselineLinks } from '../parts/baselineLinks.tsx';
 import { Notice } from '../parts/notice.tsx';
+import { SavedMessage } from '../parts/savedMessage.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
@@ -77,7 +78,7 @@ function OneBaseline({ series }: { series: DeskSeries }) {
             </p>
             <BaselineLinks analyzerId={series.analyzerId} except={series} />
           </header>
-          <SavedLine text={saved} />
+          <SavedMessage text={saved} />
           <WhatItRestsOn inForce={inForce} words={words} />
           <AcceptanceSection desk={desk} onSaved={setSaved} words={words} />
           <StartEpoch desk={desk} onSaved={setSaved} />
@@ -102,18 +103,5 @@ function OneBaseline({ series }: { series: DeskSeries }) {
         </div>
       }
     />
-  );
-}
-
-/** Takes the focus that the form had, so that what was written is heard. */
-function SavedLine({ text }: { text: string }) {
-  const line = useRef<HTMLParagraphElement>(null);
-  useEffect(() => {
-    if (text !== '') line.current?.focus();
-  }, [text]);
-  return text === '' ? null : (
-    <p className="focus-stop" ref={line} role="status" tabIndex={-1}>
-      {text}
-    </p>
   );
 }

@@ -1,8 +1,9 @@
-import { useEffect, useRef, useState } from 'react';
+import { useState } from 'react';
 import { Link, useParams } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
+import { SavedMessage } from '../parts/savedMessage.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { AmendForm } from './amendForm.tsx';
 import { AmendPreview } from './amendPreview.tsx';
@@ -56,7 +57,7 @@ function OneRun({ run }: { run: LoggedRun }) {
     <Spread
       left={
         <div className="stack">
-          <SavedLine text={saved} />
+          <SavedMessage text={saved} />
           <RunAsItStands
             onAmend={() => {
               setSaved('');
@@ -71,19 +72,6 @@ function OneRun({ run }: { run: LoggedRun }) {
       }
       right={<RunStory run={run} />}
     />
-  );
-}
-
-/** Takes the focus that the form had, so that what was written is heard. */
-function SavedLine({ text }: { text: string }) {
-  const line = useRef<HTMLParagraphElement>(null);
-  useEffect(() => {
-    if (text !== '') line.current?.focus();
-  }, [text]);
-  return text === '' ? null : (
-    <p className="focus-stop" ref={line} role="status" tabIndex={-1}>
-      {text}
-    </p>
   );
 }
 

@@ -8,7 +8,6 @@ import { localDay } from '../parts/localTime.ts';
 import type { BenchDraft, FieldWithOrigin, Origin } from './benchDraft.ts';
 
 export const roomFields = ['temperature', 'pressure', 'humidity'] as const satisfies FieldWithOrigin[];
-export type RoomField = (typeof roomFields)[number];
 
 const carriedFields = [
   'technologistId',

@@ -55,7 +55,7 @@ describe('an investigation that has just begun', () => {
     await opened([failing(3.2)]);
     expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent('Investigation: Room 2');
     expect(found()).toHaveTextContent(
-      /Simulated VA is 200 mL high \(z \+9\.3\)\. Outside your 3 SD, 20\d mL above your mean, inside the published 300 mL\./,
+      /Simulated VA is 200 mL high \(z \+9\.3\)\. Outside your 3 SD, 200 mL above your mean, inside the published 300 mL\./,
     );
     expect(pointsTo()).toHaveTextContent(/Volume or flow is measured wrongly.*A little points here/);
     expect(pointsTo()).toHaveTextContent(/nobody here knows the cause/);
