@@ -1,14 +1,14 @@
 // A journal as this release writes it, one entry of every kind at least, for a test that opens it for ever:
 //   node .scripts/journalFixture.mjs
 // Run it only before a release: once a release has written a fixture it is never made anew. What a later release writes
-// differently goes into a fixture of its own, journal-v3.jsonl and so on. The signing key, and what follows from it, is
+// differently goes into a fixture of its own, journal-v4.jsonl and so on. The signing key, and what follows from it, is
 // another one each time.
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { createServer } from 'vite';
 import { projectRoot } from './command.mjs';
 
-const fixture = path.join(projectRoot, 'tests', 'fixtures', 'journal-v2.jsonl');
+const fixture = path.join(projectRoot, 'tests', 'fixtures', 'journal-v3.jsonl');
 
 /** The invented laboratory of the demonstration, always the same. */
 const invented = { seed: 20_260_601, endAt: Date.UTC(2026, 5, 1, 12), zone: 'Europe/Oslo' };
@@ -99,6 +99,74 @@ try {
     cusum: { slack: 0.5, decision: 4.77 },
   };
 
+  const subjectId = ids();
+  const controlId = ids();
+  const series = (/** @type {string} */ name, /** @type {number} */ value) => ({
+    name,
+    value,
+    withinPublished: name === 'va' ? null : true,
+    n: 12,
+    mean: value,
+    sd: 0.8,
+    z: 0,
+    signals: [{ rule: 'R-4s', severity: 'action', across: 'levels' }],
+  });
+  const ofAnalyzer = { madeAt: content.madeAt, analyzerId: run.analyzerId, technologistId, comment: '' };
+  const edition = { edition: 'Usual', source: 'Invented for this file.' };
+  const biological = {
+    kind: 'biological',
+    ...ofAnalyzer,
+    subjectId,
+    reading: { dlco: 27.4, dlcoUnit: 'mL/min/mmHg', vaL: 6.1, inspiredVolumeL: 4.9 },
+    haemoglobin: { value: 14.2, unit: 'g/dL' },
+    limits: { ...edition, fraction: 0.12, dlcoMlMinMmHg: 3, cv: 0.06 },
+    investigates: { runId, check: 'biological-control' },
+  };
+  const simulator = {
+    kind: 'simulator',
+    ...ofAnalyzer,
+    simulator: 'Simulator 1',
+    levels: [
+      {
+        level: 'low',
+        targetMlMinMmHg: 13.9,
+        basis: { kind: 'certificate', dlco: 13.9, dlcoUnit: 'mL/min/mmHg' },
+        reading: { dlco: 14.2, dlcoUnit: 'mL/min/mmHg' },
+      },
+      {
+        level: 'high',
+        targetMlMinMmHg: 27.8,
+        basis: {
+          kind: 'computed',
+          inspired: { co: 0.003, tracer: 0.003 },
+          alveolar: { co: 0.0012, tracer: 0.0021 },
+          vaBtpsL: 4.5,
+          breathHoldS: 10,
+          barometricMmHg: 760,
+        },
+        cylinderId,
+        reading: { dlco: 27.1, dlcoUnit: 'mL/min/mmHg', vaL: 4.4, breathHoldS: 10.1 },
+      },
+    ],
+    limits: { ...edition, dlcoMlMinMmHg: 2 },
+  };
+  const controlJudged = {
+    word: 'fail',
+    establishing: false,
+    failureOpen: true,
+    series: [series('low', 0.3), series('high', -0.7)],
+  };
+  const limit = { fraction: 0.025, source: edition.source };
+  const failedControl = {
+    analyzerId: run.analyzerId,
+    failures: [{ series: { kind: 'biological', subjectId, quantity: 'dlco' }, openedByControlId: controlId }],
+    closedAt: content.madeAt,
+    cause: 'A leak at the tubing.',
+    correctiveAction: 'Tubing replaced.',
+    lookBack: '',
+    signature: null,
+  };
+
   /** One of every kind that the beginning of the demonstration does not have, in an order that makes sense. */
   const drafts = [
     ['technologist-changed', { ...last('technologist-added'), role: 'supervisor', reason }],
@@ -163,6 +231,88 @@ try {
         investigates: null,
       },
     ],
+    [
+      'check-done',
+      {
+        ...check,
+        checkId: ids(),
+        volume: { ...check.volume, flowLPerS: [0.5, 3, 8] },
+        linearity: [
+          {
+            gas: 'CO',
+            unit: '%',
+            fullScale: 0.33,
+            points: [
+              { expected: 0, read: 0.001 },
+              { expected: 0.3, read: 0.299 },
+            ],
+            limitFraction: 0.005,
+          },
+        ],
+        syringe: { nominalL: 3, measuredL: 3.004, limitFraction: 0.005, certificate: 'A-17', issuedBy: '' },
+        barometer: { unit: 'hPa', read: 1012, reference: 1013.2, limitFraction: 0.025 },
+      },
+    ],
+    [
+      'schedule-set',
+      {
+        scheduleId: ids(),
+        check: 'simulator',
+        isMade: false,
+        every: null,
+        announceDays: 0,
+        reason,
+      },
+    ],
+    ['subject-added', { subjectId, code: 'B1', note: '' }],
+    ['subject-changed', { subjectId, code: 'B1', note: 'Tested in the morning.', reason }],
+    ['subject-state-set', { settingId: ids(), subjectId, state: 'excluded', from: content.madeAt, reason }],
+    ['control-recorded', { controlId, control: biological, judged: controlJudged }],
+    ['control-recorded', { controlId: ids(), control: simulator, judged: controlJudged }],
+    [
+      'control-amended',
+      { amendmentId: ids(), controlId, control: biological, judged: controlJudged, reason },
+    ],
+    ['control-set-aside', { controlId, isSetAside: true, reason }],
+    ['control-voided', { controlId, reason }],
+    ['control-closed', { closureId: ids(), ...failedControl }],
+    [
+      'control-closed',
+      {
+        closureId: ids(),
+        ...failedControl,
+        failures: [{ series: { kind: 'simulator', level: 'high' }, openedByControlId: controlId }],
+      },
+    ],
+    [
+      'check-limits-adopted',
+      {
+        adoptionId: ids(),
+        limits: {
+          edition: 'Usual',
+          biological: { fraction: 0.12, dlcoMlMinMmHg: 3, cv: 0.06, source: edition.source },
+          simulator: { dlcoMlMinMmHg: 2, source: edition.source },
+          volumeCalibration: limit,
+          linearity: { ...limit, fraction: 0.005 },
+          syringe: { ...limit, fraction: 0.005 },
+          barometer: limit,
+        },
+        from: content.madeAt,
+        reason,
+      },
+    ],
+    [
+      'gap-explained',
+      {
+        gapId: ids(),
+        analyzerId: run.analyzerId,
+        check: 'simulation',
+        from: '2026-05-04',
+        to: '2026-05-10',
+        reason,
+      },
+    ],
+    ['subject-retired', { subjectId, reason }],
     ['check-voided', { checkId: check.checkId, reason }],
     [
       'schedule-set',

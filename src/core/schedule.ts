@@ -8,7 +8,8 @@ export type CheckKind =
   | 'syringe-leak'
   | 'syringe-calibration'
   | 'barometer'
-  | 'cylinder-expiry';
+  | 'cylinder-expiry'
+  | 'simulator';
 
 export type CheckInterval = { unit: 'days' | 'months'; count: number };
 
@@ -47,6 +48,12 @@ export const usualPlans: readonly CheckPlan[] = [
     every: { unit: 'days', count: 7 },
     announceDays: 1,
     source: 'Weekly: common practice, no source.',
+  },
+  {
+    kind: 'simulator',
+    every: { unit: 'months', count: 3 },
+    announceDays: 7,
+    source: 'Every three months, where there is a simulator: common practice, no source.',
   },
   {
     kind: 'syringe-leak',

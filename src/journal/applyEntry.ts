@@ -7,6 +7,7 @@ import type {
   LoggedCheck,
   LoggedRun,
   Retirement,
+  Subject,
   Syringe,
   Technologist,
 } from './logbook.ts';
@@ -46,6 +47,20 @@ export interface Draft {
   closingRules: Map<string, EntryOf<'closing-rules-set'>>;
   acceptedBaselines: Map<string, EntryOf<'baseline-accepted'>>;
   signOffs: Map<string, EntryOf<'period-signed'>>;
+  subjects: Map<string, Growing<Subject>>;
+  subjectStates: Map<string, EntryOf<'subject-state-set'>>;
+  controls: Map<
+    string,
+    {
+      entry: EntryOf<'control-recorded'>;
+      amendments: EntryOf<'control-amended'>[];
+      voided: LoggedRun['voided'];
+      setAside: LoggedRun['setAside'];
+    }
+  >;
+  controlClosures: Map<string, EntryOf<'control-closed'>>;
+  checkLimitEditions: Map<string, EntryOf<'check-limits-adopted'>>;
+  gaps: Map<string, EntryOf<'gap-explained'>>;
 }
 
 /** What does not add up about an entry, as a sentence; null when all is well. */
@@ -83,13 +98,23 @@ function change<T extends { history: Entry[] }>(
 function voidOnce<T extends Pick<LoggedRun, 'voided'>>(
   kept: Map<string, T>,
   id: string,
-  { at, by, body: { reason } }: EntryOf<'run-voided' | 'import-voided' | 'check-voided'>,
+  { at, by, body: { reason } }: EntryOf<'run-voided' | 'import-voided' | 'check-voided' | 'control-voided'>,
   what: string,
 ): Complaint {
   const known = kept.get(id);
   if (!known) return `Voids ${what} ${id}, which is not in the logbook.`;
   if (known.voided) return `Voids ${what} ${id} a second time; the first time counts.`;
   kept.set(id, { ...known, voided: { at, by, reason } });
+  return null;
+}
+
+function setAside(
+  thing: Pick<LoggedRun, 'setAside'> | undefined,
+  { at, by, body: { isSetAside, reason } }: EntryOf<'run-set-aside' | 'control-set-aside'>,
+  what: string,
+): Complaint {
+  if (!thing) return `Sets aside a ${what} that is not in the logbook.`;
+  thing.setAside = isSetAside ? { at, by, reason } : null;
   return null;
 }
 
@@ -107,16 +132,24 @@ const supervisorsActs: Partial<Record<EntryKind, string>> = {
   'period-signed': 'Signs off',
   'run-set-aside': 'Sets a run aside, or takes it back in',
   'service-set': 'Puts an analyzer back in service',
+  'control-closed': 'Closes a failure of a control',
+  'control-set-aside': 'Sets a control aside, or takes it back in',
+  'check-limits-adopted': 'Adopts limits',
+  'subject-state-set': 'Excludes or takes back a subject',
 };
 
 /** Their role as it was then: a later change of role is not applied yet. */
 function supervisorsOnly(entry: Entry, { technologists }: Draft): Complaint {
   const act = supervisorsActs[entry.kind];
-  const isAnybodys = act === undefined || (entry.kind === 'service-set' && !entry.body.inService);
+  const isAnybodys =
+    act === undefined || (entry.kind === 'service-set' && !entry.body.inService) || isPause(entry);
   return isAnybodys || technologists.get(entry.by)?.role !== 'technologist'
     ? null
     : `${act}, which only a supervisor may; its author was none at that time.`;
 }
+
+/** Anybody may see that a person cannot be tested; that tests do not count is a decision. */
+const isPause = (entry: Entry) => entry.kind === 'subject-state-set' && entry.body.state === 'paused';
 
 /** Takes one entry in; nothing is thrown away for what does not add up. */
 export const applyEntry = (entry: Entry, draft: Draft): Complaint =>
@@ -223,13 +256,8 @@ function takeIn(entry: Entry, draft: Draft): Complaint {
       return keepFirst(draft.limitEditions, entry.body.adoptionId, entry, 'Limits');
     case 'policy-set':
       return keepFirst(draft.policies, entry.body.policyId, entry, 'Policy');
-    case 'run-set-aside': {
-      const run = draft.runs.get(entry.body.runId);
-      if (!run) return `Sets aside run ${entry.body.runId}, which is not in the logbook.`;
-      const { isSetAside, reason } = entry.body;
-      run.setAside = isSetAside ? { at: entry.at, by: entry.by, reason } : null;
-      return null;
-    }
+    case 'run-set-aside':
+      return setAside(draft.runs.get(entry.body.runId), entry, 'run');
     case 'action-taken':
       return keepFirst(draft.actions, entry.body.actionId, entry, 'Action');
     case 'look-back-reviewed':
@@ -240,6 +268,41 @@ function takeIn(entry: Entry, draft: Draft): Complaint {
       return keepFirst(draft.acceptedBaselines, entry.body.acceptanceId, entry, 'Acceptance');
     case 'period-signed':
       return keepFirst(draft.signOffs, entry.body.signOffId, entry, 'Sign-off');
+    case 'subject-added': {
+      const { subjectId: id, ...description } = entry.body;
+      return keepFirst(draft.subjects, id, { id, description, retired: null, history: [entry] }, 'Subject');
+    }
+    case 'subject-changed': {
+      const { subjectId: id, reason: _, ...description } = entry.body;
+      return change(draft.subjects.get(id), entry, { description });
+    }
+    case 'subject-retired':
+      return retire(draft.subjects.get(entry.body.subjectId), entry, entry.body.reason);
+    case 'subject-state-set':
+      draft.subjects.get(entry.body.subjectId)?.history.push(entry);
+      return keepFirst(draft.subjectStates, entry.body.settingId, entry, 'State');
+    case 'control-recorded': {
+      const control = { entry, amendments: [], voided: null, setAside: null };
+      return keepFirst(draft.controls, entry.body.controlId, control, 'Control');
+    }
+    case 'control-amended': {
+      const control = draft.controls.get(entry.body.controlId);
+      if (!control) return `Amends control ${entry.body.controlId}, which is not in the logbook.`;
+      if (control.entry.body.control.kind !== entry.body.control.kind)
+        return `Amends control ${entry.body.controlId} into one of another kind; it counts as it stood.`;
+      control.amendments.push(entry);
+      return null;
+    }
+    case 'control-voided':
+      return voidOnce(draft.controls, entry.body.controlId, entry, 'control');
+    case 'control-set-aside':
+      return setAside(draft.controls.get(entry.body.controlId), entry, 'control');
+    case 'control-closed':
+      return keepFirst(draft.controlClosures, entry.body.closureId, entry, 'Closure');
+    case 'check-limits-adopted':
+      return keepFirst(draft.checkLimitEditions, entry.body.adoptionId, entry, 'Limits');
+    case 'gap-explained':
+      return keepFirst(draft.gaps, entry.body.gapId, entry, 'Gap');
     case 'entries-lost':
       return null; // it is about the journal, not about what the journal says
     default:

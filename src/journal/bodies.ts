@@ -1,8 +1,17 @@
 /** What each kind of entry says. Read entries.ts first: it says how a body is to be written. */
 import * as z from 'zod/mini';
 import {
+  barometerReadingSchema,
+  checkLimitsSchema,
+  linearitySchema,
+  syringeVolumeSchema,
+  volumeReadingsSchema,
+} from './checkContent.ts';
+import { controlJudgementSchema, controlSchema, controlSeriesSchema } from './controlContent.ts';
+import {
   analyzerDescriptionSchema,
   cylinderDescriptionSchema,
+  subjectDescriptionSchema,
   syringeDescriptionSchema,
   technologistDescriptionSchema,
 } from './descriptions.ts';
@@ -21,6 +30,7 @@ import {
   reasonText,
   routeSchema,
   scheduledCheckSchema,
+  subjectStateSchema,
 } from './vocabulary.ts';
 
 /** Where a run came from: typed at the bench, or a row of an imported file. */
@@ -132,18 +142,15 @@ export const bodies = {
     technologistId: identifier,
     doneAt: instant,
     outcome: z.enum(['passed', 'failed', 'noted']),
-    /** Of a volume check: what was read against what was expected, in litres; the limit as a fraction of it. */
-    volume: z.nullable(
-      z.strictObject({
-        expectedL: positive,
-        readL: z.array(positive).check(z.minLength(1), z.maxLength(9)),
-        limitFraction: positive,
-      }),
-    ),
+    volume: z.nullable(volumeReadingsSchema),
     /** The date up to which it holds, where a certificate names one. */
     validUntil: z.nullable(civilDate),
     note: longText,
     investigates: z.nullable(investigationSchema),
+    /** Since version 2: the figures of the other checks, of linearity one for each gas. */
+    linearity: z.optional(z.array(linearitySchema).check(z.minLength(1), z.maxLength(4))),
+    syringe: z.optional(syringeVolumeSchema),
+    barometer: z.optional(barometerReadingSchema),
   }),
   'check-voided': z.strictObject({ checkId: identifier, reason: reasonText }),
   /** How often a check is made here; null: not made in this laboratory, or only by a date of its own. */
@@ -275,6 +282,66 @@ export const bodies = {
     comment: longText,
     signature: z.nullable(signatureSchema),
   }),
+  'subject-added': z.extend(subjectDescriptionSchema, { subjectId: identifier }),
+  'subject-changed': z.extend(subjectDescriptionSchema, { subjectId: identifier, reason: reasonText }),
+  'subject-retired': z.strictObject({ subjectId: identifier, reason: reasonText }),
+  /** From an instant on a person is tested, not tested for a while, or tested without counting in any mean. */
+  'subject-state-set': z.strictObject({
+    settingId: identifier,
+    subjectId: identifier,
+    state: subjectStateSchema,
+    from: instant,
+    reason: reasonText,
+  }),
+  'control-recorded': z.strictObject({
+    controlId: identifier,
+    control: controlSchema,
+    judged: controlJudgementSchema,
+  }),
+  /** The control as it should have been written; what stood before is shown struck through. */
+  'control-amended': z.strictObject({
+    amendmentId: identifier,
+    controlId: identifier,
+    control: controlSchema,
+    judged: controlJudgementSchema,
+    reason: reasonText,
+  }),
+  'control-voided': z.strictObject({ controlId: identifier, reason: reasonText }),
+  /** Takes a control out of every mean and pattern though it stands, or back in. */
+  'control-set-aside': z.strictObject({ controlId: identifier, isSetAside: z.boolean(), reason: reasonText }),
+  /** Closes failures of controls of one analyzer. */
+  'control-closed': z.strictObject({
+    closureId: identifier,
+    analyzerId: identifier,
+    failures: z
+      .array(z.strictObject({ series: controlSeriesSchema, openedByControlId: identifier }))
+      .check(z.minLength(1), z.maxLength(8)),
+    closedAt: instant,
+    cause: reasonText,
+    correctiveAction: longText,
+    /** What was decided about the patients tested meanwhile. Counts only. */
+    lookBack: longText,
+    /** Null where the supervisor had no key. */
+    signature: z.nullable(signatureSchema),
+  }),
+  /** Controls and checks made from `from` on are judged by these limits. */
+  'check-limits-adopted': z.strictObject({
+    adoptionId: identifier,
+    limits: checkLimitsSchema,
+    from: instant,
+    reason: reasonText,
+  }),
+  /** Why a check was not made on an analyzer between two civil dates, both ends in. */
+  'gap-explained': z
+    .strictObject({
+      gapId: identifier,
+      analyzerId: identifier,
+      check: scheduledCheckSchema,
+      from: civilDate,
+      to: civilDate,
+      reason: reasonText,
+    })
+    .check(z.refine(({ from, to }) => from <= to, 'to is before from')),
   /** A batch of runs from another program's file, written in one save together with its runs. */
   'runs-imported': z.strictObject({
     batchId: identifier,

@@ -73,3 +73,9 @@ export const cylinderDescriptionSchema = z.strictObject({
   /** The last day on which its concentrations are certified; null while not known. */
   expiresOn: z.nullable(civilDate),
 });
+
+/** A healthy person who is tested as a patient is, known here by a code and nothing else. */
+export const subjectDescriptionSchema = z.strictObject({
+  code: z.string().check(z.minLength(1), z.maxLength(12)),
+  note: optionalShortText,
+});

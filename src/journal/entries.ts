@@ -14,10 +14,13 @@ import {
   type seriesNameSchema,
   type signatureSchema,
 } from './bodies.ts';
+import type { checkLimitsSchema, linearitySchema } from './checkContent.ts';
+import type { controlJudgementSchema, controlSchema, controlSeriesSchema } from './controlContent.ts';
 import type {
   analyzerDescriptionSchema,
   attachmentSchema,
   cylinderDescriptionSchema,
+  subjectDescriptionSchema,
   syringeDescriptionSchema,
   technologistDescriptionSchema,
 } from './descriptions.ts';
@@ -28,12 +31,15 @@ import {
   type findingCheckSchema,
   type gasAnalysisSchema,
   type gasSchema,
+  type haemoglobinUnitSchema,
   identifier,
   instant,
   type pressureUnitSchema,
   type roleSchema,
   type runReasonSchema,
   type scheduledCheckSchema,
+  type simulatorLevelSchema,
+  type subjectStateSchema,
   type temperatureUnitSchema,
 } from './vocabulary.ts';
 
@@ -52,6 +58,8 @@ const raisedVersions: Partial<Record<EntryKind, number>> = {
   'run-recorded': 2,
   'run-amended': 2,
   'failure-closed': 2,
+  'check-done': 2,
+  'schedule-set': 2,
 };
 export const versionOf = (kind: EntryKind): number => raisedVersions[kind] ?? 1;
 export const entryKinds = Object.keys(bodies) as readonly EntryKind[];
@@ -115,6 +123,17 @@ export const entrySchema = z.discriminatedUnion('kind', [
   entryOf('closing-rules-set'),
   entryOf('baseline-accepted'),
   entryOf('period-signed'),
+  entryOf('subject-added'),
+  entryOf('subject-changed'),
+  entryOf('subject-retired'),
+  entryOf('subject-state-set'),
+  entryOf('control-recorded'),
+  entryOf('control-amended'),
+  entryOf('control-voided'),
+  entryOf('control-set-aside'),
+  entryOf('control-closed'),
+  entryOf('check-limits-adopted'),
+  entryOf('gap-explained'),
 ]);
 
 export type Entry = z.infer<typeof entrySchema>;
@@ -132,6 +151,17 @@ export type CylinderDescription = z.infer<typeof cylinderDescriptionSchema>;
 export type Attachment = z.infer<typeof attachmentSchema>;
 export type LaboratoryDescription = z.infer<typeof laboratoryDescriptionSchema>;
 export type Investigation = z.infer<typeof investigationSchema>;
+export type SubjectDescription = z.infer<typeof subjectDescriptionSchema>;
+export type SubjectState = z.infer<typeof subjectStateSchema>;
+export type Control = z.infer<typeof controlSchema>;
+export type BiologicalContent = Extract<Control, { kind: 'biological' }>;
+export type SimulatorContent = Extract<Control, { kind: 'simulator' }>;
+export type ControlSeriesName = z.infer<typeof controlSeriesSchema>;
+export type ControlJudgement = z.infer<typeof controlJudgementSchema>;
+export type SimulatorLevel = z.infer<typeof simulatorLevelSchema>;
+export type HaemoglobinUnit = z.infer<typeof haemoglobinUnitSchema>;
+export type CheckLimits = z.infer<typeof checkLimitsSchema>;
+export type Linearity = z.infer<typeof linearitySchema>;
 export type RunBody = EntryBody<'run-recorded'>;
 /** A run without its identity, origin and verdict. */
 export type RunContent = EntryBody<'run-amended'>['run'];

@@ -7,7 +7,8 @@ import { applyEntry, type Complaint, type Draft } from './applyEntry.ts';
 import type { Entry, EntryOf, RunBody } from './entries.ts';
 import { bringsSomething, inFoldOrder } from './foldOrder.ts';
 import { unknownReferences } from './foldReferences.ts';
-import type { Logbook, LogbookProblem, LoggedRun } from './logbook.ts';
+import type { Logbook, LogbookProblem, LoggedControl, LoggedRun } from './logbook.ts';
+import { subjectStateAt } from './standing.ts';
 import { isSameRow } from './union.ts';
 
 /** How many baselines of an analyzer had been started when a run was made: the core's epoch. */
@@ -92,6 +93,12 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     closingRules: new Map(),
     acceptedBaselines: new Map(),
     signOffs: new Map(),
+    subjects: new Map(),
+    subjectStates: new Map(),
+    controls: new Map(),
+    controlClosures: new Map(),
+    checkLimitEditions: new Map(),
+    gaps: new Map(),
   };
   const problems: LogbookProblem[] = [];
   const report = (entry: Entry, complaint: Complaint) => {
@@ -132,6 +139,28 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
   // sort is stable: runs made at one instant stay in fold order.
   runs.sort((a, b) => a.simulation.at - b.simulation.at);
 
+  const subjectStates = [...draft.subjectStates.values()];
+  const controls = [...draft.controls.values()].map(
+    ({ entry, amendments, voided, setAside }): LoggedControl => {
+      const control = (amendments.at(-1) ?? entry).body.control;
+      const isOfExcluded =
+        control.kind === 'biological' &&
+        subjectStateAt({ subjectStates }, control.subjectId, control.madeAt) === 'excluded';
+      return {
+        id: entry.body.controlId,
+        entry,
+        control,
+        amendments,
+        voided,
+        setAside,
+        at: Date.parse(control.madeAt),
+        epoch: epochAt(baselineStarts, control.analyzerId, control.madeAt),
+        excluded: voided !== null || setAside !== null || isOfExcluded,
+      };
+    },
+  );
+  controls.sort((a, b) => a.at - b.at);
+
   let newestAt: string | null = null;
   for (const { at } of ordered) if (newestAt === null || at > newestAt) newestAt = at;
   return {
@@ -158,6 +187,12 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
     closingRules: [...draft.closingRules.values()],
     acceptedBaselines: [...draft.acceptedBaselines.values()],
     signOffs: [...draft.signOffs.values()],
+    subjects: draft.subjects,
+    subjectStates,
+    controls,
+    controlClosures: [...draft.controlClosures.values()],
+    checkLimitEditions: [...draft.checkLimitEditions.values()],
+    gaps: [...draft.gaps.values()],
     problems,
     entryCount: ordered.length,
     newestAt,

@@ -50,6 +50,8 @@ export function bringsSomething(entry: Entry): boolean {
     case 'runs-imported':
     case 'cylinder-added':
     case 'check-done':
+    case 'subject-added':
+    case 'control-recorded':
       return true;
     default:
       return false;

@@ -7,12 +7,14 @@ interface Known {
   syringes: ReadonlyMap<string, unknown>;
   runs: ReadonlyMap<string, unknown>;
   cylinders: ReadonlyMap<string, unknown>;
+  subjects: ReadonlyMap<string, unknown>;
+  controls: ReadonlyMap<string, unknown>;
 }
 
 /** What an entry refers to and the whole journal does not hold. The entry still counts: it is a record. */
 export function unknownReferences(
   entry: Entry,
-  { technologists, analyzers, syringes, runs, cylinders }: Known,
+  { technologists, analyzers, syringes, runs, cylinders, subjects, controls }: Known,
 ): string[] {
   const references: [ReadonlyMap<string, unknown>, id: string, what: string][] = [];
   // After a loss there may be nobody left in the logbook to name.
@@ -53,6 +55,27 @@ export function unknownReferences(
       references.push([analyzers, entry.body.analyzerId, 'analyzer']);
       if (entry.body.cylinderId !== null) references.push([cylinders, entry.body.cylinderId, 'cylinder']);
       break;
+    case 'subject-state-set':
+      references.push([subjects, entry.body.subjectId, 'subject']);
+      break;
+    case 'control-recorded':
+    case 'control-amended': {
+      const { control } = entry.body;
+      investigated(control.investigates);
+      references.push([analyzers, control.analyzerId, 'analyzer']);
+      references.push([technologists, control.technologistId, 'technologist']);
+      if (control.kind === 'biological') references.push([subjects, control.subjectId, 'subject']);
+      else
+        for (const { cylinderId } of control.levels)
+          if (cylinderId !== undefined) references.push([cylinders, cylinderId, 'cylinder']);
+      break;
+    }
+    case 'control-closed':
+      references.push([analyzers, entry.body.analyzerId, 'analyzer']);
+      for (const { openedByControlId } of entry.body.failures)
+        references.push([controls, openedByControlId, 'control']);
+      break;
+    case 'gap-explained':
     case 'service-set':
     case 'policy-set':
     case 'event-recorded':

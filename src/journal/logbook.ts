@@ -4,11 +4,13 @@
 import type { SimulationRun } from '../core/index.ts';
 import type {
   AnalyzerDescription,
+  Control,
   CylinderDescription,
   Entry,
   EntryOf,
   Role,
   RunBody,
+  SubjectDescription,
   SyringeDescription,
 } from './entries.ts';
 
@@ -50,6 +52,33 @@ export interface Cylinder {
   description: CylinderDescription;
   retired: Retirement | null;
   history: readonly Entry[];
+}
+
+/** A person who serves as a biological control. */
+export interface Subject {
+  id: string;
+  description: SubjectDescription;
+  /** Left for good. */
+  retired: Retirement | null;
+  history: readonly Entry[];
+}
+
+/** A test of an analyzer with a person or a simulator. */
+export interface LoggedControl {
+  id: string;
+  entry: EntryOf<'control-recorded'>;
+  /** As it stands after the newest amendment. */
+  control: Control;
+  /** Oldest first. */
+  amendments: readonly EntryOf<'control-amended'>[];
+  voided: { at: string; by: string; reason: string } | null;
+  setAside: { at: string; by: string; reason: string } | null;
+  /** In ms. */
+  at: number;
+  /** Counts the baseline starts of its analyzer. */
+  epoch: number;
+  /** Voided, set aside, or of a person who was excluded when it was made: takes part in no mean and no pattern. */
+  excluded: boolean;
 }
 
 /** A check other than a simulation, as it was noted. */
@@ -113,6 +142,13 @@ export interface Logbook {
   closingRules: readonly EntryOf<'closing-rules-set'>[];
   acceptedBaselines: readonly EntryOf<'baseline-accepted'>[];
   signOffs: readonly EntryOf<'period-signed'>[];
+  subjects: ReadonlyMap<string, Subject>;
+  subjectStates: readonly EntryOf<'subject-state-set'>[];
+  /** By the moment each was made, then by fold order. */
+  controls: readonly LoggedControl[];
+  controlClosures: readonly EntryOf<'control-closed'>[];
+  checkLimitEditions: readonly EntryOf<'check-limits-adopted'>[];
+  gaps: readonly EntryOf<'gap-explained'>[];
   problems: readonly LogbookProblem[];
   entryCount: number;
   /** The latest instant that any entry was written at; null for an empty journal. */

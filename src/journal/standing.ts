@@ -1,5 +1,5 @@
 /** What holds at a moment: read from entries that each say "from then on". Instants are ISO 8601 in UTC, as in the journal. */
-import type { EntryOf, LaboratoryDescription, ScheduledCheck } from './entries.ts';
+import type { CheckLimits, EntryOf, LaboratoryDescription, ScheduledCheck, SubjectState } from './entries.ts';
 import type { Logbook } from './logbook.ts';
 
 /** The newest of those that hold at an instant; of two from the same instant the one written later. */
@@ -48,6 +48,24 @@ export function adoptedLimitsAt(
   at: string,
 ): EntryOf<'limits-adopted'>['body']['limits'] | undefined {
   return inForce(limitEditions, ({ body }) => body.from, at)?.body.limits;
+}
+
+/** The limits of the other checks adopted last up to an instant; undefined where none were: the published ones of the core hold. */
+export function adoptedCheckLimitsAt(
+  { checkLimitEditions }: Pick<Logbook, 'checkLimitEditions'>,
+  at: string,
+): CheckLimits | undefined {
+  return inForce(checkLimitEditions, ({ body }) => body.from, at)?.body.limits;
+}
+
+/** How it stands with a biological control's person at an instant. That they have left for good stands in `retired`. */
+export function subjectStateAt(
+  { subjectStates }: Pick<Logbook, 'subjectStates'>,
+  subjectId: string,
+  at: string,
+): SubjectState {
+  const ofSubject = subjectStates.filter(({ body }) => body.subjectId === subjectId);
+  return inForce(ofSubject, ({ body }) => body.from, at)?.body.state ?? 'active';
 }
 
 /** An analyzer's policies, oldest first, as the core takes them; `from` in ms. */

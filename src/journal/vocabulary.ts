@@ -41,6 +41,7 @@ export const scheduledCheckSchema = z.enum([
   'syringe-calibration',
   'barometer',
   'cylinder-expiry',
+  'simulator',
 ]);
 /** The checks that tell the causes of a failure apart, as the core names them; `repeat` is the same run once more. */
 export const findingCheckSchema = z.enum([
@@ -52,6 +53,11 @@ export const findingCheckSchema = z.enum([
   'other-gas',
   'biological-control',
 ]);
+export const haemoglobinUnitSchema = z.enum(['g/dL', 'g/L', 'mmol/L']);
+/** Of a precision-gas simulator: which of its two uptakes is simulated. */
+export const simulatorLevelSchema = z.enum(['low', 'high']);
+/** Gone on with, for a while not tested, or tested and left out of every mean. */
+export const subjectStateSchema = z.enum(['active', 'paused', 'excluded']);
 export const runReasonSchema = z.enum(['weekly', 'suspected-fault', 'after-service', 'repeat']);
 export const eventTypeSchema = z.enum([
   'service',

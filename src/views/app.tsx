@@ -23,6 +23,9 @@ const ChartsScreen = lazy(() => import('./charts/chartsScreen.tsx'));
 const CheckScreen = lazy(() => import('./checks/checkScreen.tsx'));
 const CommonScreen = lazy(() => import('./common/commonScreen.tsx'));
 const BaselineScreen = lazy(() => import('./baseline/baselineScreen.tsx'));
+const CompletenessScreen = lazy(() => import('./completeness/completenessScreen.tsx'));
+const ControlScreen = lazy(() => import('./control/controlScreen.tsx'));
+const ControlsScreen = lazy(() => import('./controls/controlsScreen.tsx'));
 const CompareScreen = lazy(() => import('./compare/compareScreen.tsx'));
 const FleetScreen = lazy(() => import('./fleet/fleetScreen.tsx'));
 const GuidedScreen = lazy(() => import('./guided/guidedScreen.tsx'));
@@ -35,6 +38,8 @@ const ImportScreen = lazy(() => import('./import/importScreen.tsx'));
 const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
 const RecoveryScreen = lazy(() => import('./recovery/recoveryScreen.tsx'));
 const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
+const PackageScreen = lazy(() => import('./package/packageScreen.tsx'));
+const ReportScreen = lazy(() => import('./report/reportScreen.tsx'));
 const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
 const RunScreen = lazy(() => import('./run/runScreen.tsx'));
 const SignOffScreen = lazy(() => import('./signOff/signOffScreen.tsx'));
@@ -115,6 +120,11 @@ function Pages() {
             <Route component={NoticeScreen} path="/notice/:analyzerId" />
             <Route component={InvestigationScreen} path="/investigation/:runId" />
             <Route component={CheckScreen} path="/check/:check/:about/:runId?/:as?" />
+            <Route component={ControlScreen} path="/control/*" />
+            <Route component={ControlsScreen} path="/controls/*?" />
+            <Route component={CompletenessScreen} path="/completeness/:analyzerId?" />
+            <Route component={PackageScreen} path="/package" />
+            <Route component={ReportScreen} path="/report/*?" />
             <Route component={LaboratoryScreen} path="/laboratory/*?" />
             <Route component={ChartsScreen} path="/charts/*?" />
             <Route component={ReviewScreen} path="/review/*?" />

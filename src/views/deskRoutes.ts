@@ -1,5 +1,5 @@
 /** Addresses of the supervisor’s desk. In a file of their own: the bench, which waits for routes.ts, leads to none of them. */
-import type { SeriesName } from '../journal/entries.ts';
+import type { Control, ControlSeriesName, NotedCheck, SeriesName } from '../journal/entries.ts';
 
 /** How soon one analyzer's rules notice a shift. */
 export const noticeHref = (analyzerId: string) => `/notice/${encodeURIComponent(analyzerId)}`;
@@ -28,6 +28,37 @@ export const signOffHref = (page?: string) =>
 
 /** One sign-off that was made. */
 export const signedHref = (signOffId: string) => `/sign-off/signed/${encodeURIComponent(signOffId)}`;
+
+/** Where a biological control or a simulator's session is typed; `runId`: the run whose failure it looks into. */
+export const newControlHref = (kind: Control['kind'], analyzerId: string, runId?: string) => {
+  const path = `/control/${kind}/${encodeURIComponent(analyzerId)}`;
+  return runId === undefined ? path : `${path}/${encodeURIComponent(runId)}`;
+};
+
+/** The page of one control. */
+export const controlHref = (controlId: string) => `/control/made/${encodeURIComponent(controlId)}`;
+
+/** The chart of one series of controls. */
+export const controlSeriesHref = (analyzerId: string, series: ControlSeriesName) => {
+  const path = `/controls/${encodeURIComponent(analyzerId)}`;
+  return series.kind === 'biological'
+    ? `${path}/biological/${encodeURIComponent(series.subjectId)}/${series.quantity}`
+    : `${path}/simulator/${series.level}`;
+};
+
+/** The chart of a check with figures, such as the volume calibration check of an analyzer. */
+export const checkSeriesHref = (
+  analyzerId: string,
+  check: Extract<NotedCheck, 'volume-check' | 'linearity'>,
+) => `/controls/${encodeURIComponent(analyzerId)}/${check}`;
+
+/** Weeks with and without a run, and how many came in time; of one analyzer, or of all. */
+export const completenessHref = (analyzerId?: string) =>
+  analyzerId === undefined ? '/completeness' : `/completeness/${encodeURIComponent(analyzerId)}`;
+
+/** The assessor's package and the printed report. */
+export const packageHref = '/package';
+export const reportHref = '/report';
 
 /** An address that was cut in the middle of a letter names nothing, and must not take the page with it. */
 export function decodedPart(address: string): string {

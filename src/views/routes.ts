@@ -5,6 +5,7 @@ export const screens = [
   { path: '/today', word: 'Today' },
   { path: '/bench', word: 'Bench' },
   { path: '/charts', word: 'Charts' },
+  { path: '/controls', word: 'Controls' },
   { path: '/review', word: 'Review' },
   { path: '/equipment', word: 'Equipment' },
   { path: '/records', word: 'Records' },

@@ -43,7 +43,7 @@ export interface CheckedThing {
   fittedTo: readonly string[];
 }
 
-const ofAnalyzers = ['simulation', 'volume-check', 'biological-control', 'linearity'] as const;
+const ofAnalyzers = ['simulation', 'volume-check', 'biological-control', 'linearity', 'simulator'] as const;
 
 /** Every check that is made here, of all that is in use, in the order of the logbook. `zone`: IANA, as on the wall. */
 export function dueChecks(logbook: Logbook, now: number, zone: string): readonly DueCheck[] {

@@ -14,13 +14,14 @@ export const checkWords: Record<ScheduledCheck, string> = {
   'syringe-calibration': 'Syringe calibration',
   barometer: 'Barometer check',
   'cylinder-expiry': 'Cylinder expiry',
+  simulator: 'Precision-gas simulator',
 };
 
 export const outcomeWords = { passed: 'passed', failed: 'failed', noted: 'noted' } as const;
 
-/** Every check that is noted by hand; a simulation is a run, and an expiry comes by itself. */
+/** Every check that is noted by hand; a simulation is a run, a simulator's session a control, and an expiry comes by itself. */
 export const isNotedCheck = (check: ScheduledCheck): check is NotedCheck =>
-  check !== 'simulation' && check !== 'cylinder-expiry';
+  check !== 'simulation' && check !== 'cylinder-expiry' && check !== 'simulator';
 
 const weekdays = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'] as const;
 

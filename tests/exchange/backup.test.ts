@@ -58,7 +58,7 @@ describe('writeBackup', () => {
     expect(read.rows).toEqual([entry]);
   });
 
-  it.each(['journal-v1.jsonl', 'journal-v2.jsonl'])(
+  it.each(['journal-v1.jsonl', 'journal-v2.jsonl', 'journal-v3.jsonl'])(
     'carries every kind of entry there and back, as %s has them',
     async (fixture) => {
       const text = readFileSync(new URL(`../fixtures/${fixture}`, import.meta.url), 'utf8');

@@ -30,6 +30,7 @@ export function SignatureState() {
       <FigureList
         rows={[
           { name: 'Closings', value: ofKind('failure-closed') },
+          { name: 'Closings of controls', value: ofKind('control-closed') },
           { name: 'Sign-offs', value: ofKind('period-signed') },
           { name: 'Signed and verified', value: countOf('valid') },
           { name: 'Not signed', value: countOf('unsigned') },
@@ -43,6 +44,7 @@ export function SignatureState() {
 
 const kindWords: Record<SignatureCheck['entry']['kind'], string> = {
   'failure-closed': 'Closing',
+  'control-closed': 'Closing of a control',
   'period-signed': 'Sign-off',
 };
 

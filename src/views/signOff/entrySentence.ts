@@ -5,7 +5,16 @@ import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
 import { eventWords, quantityWords, roleWords, routeWords } from '../parts/words.ts';
 import { checkWords, outcomeWords } from '../scheduleWords.ts';
 
-type Named = Pick<Logbook, 'analyzers' | 'syringes' | 'cylinders' | 'technologists' | 'runs' | 'checks'>;
+type Named = Pick<
+  Logbook,
+  'analyzers' | 'syringes' | 'cylinders' | 'technologists' | 'runs' | 'checks' | 'subjects' | 'controls'
+>;
+
+const subjectStateWords = {
+  active: 'is tested again',
+  paused: 'pauses',
+  excluded: 'counts no more',
+} as const;
 
 export function entrySentence(entry: Entry, named: Named): string {
   const from = (instant: string) => dayAndTime(instant, entry.zone);
@@ -15,6 +24,15 @@ export function entrySentence(entry: Entry, named: Named): string {
   const runOf = (id: string) => {
     const run = named.runs.find((one) => one.id === id);
     return run ? `the run of ${dayAndTime(run.body.madeAt, run.entry.zone)}` : 'a run that is not here';
+  };
+  const codeOf = (id: string) => named.subjects.get(id)?.description.code ?? 'unknown';
+  const controlOf = (id: string) => {
+    const found = named.controls.find((one) => one.id === id);
+    if (!found) return 'a control that is not here';
+    const { control, entry: recorded } = found;
+    const of =
+      control.kind === 'biological' ? `test of subject ${codeOf(control.subjectId)}` : 'simulator session';
+    return `the ${of} of ${dayAndTime(control.madeAt, recorded.zone)}`;
   };
   const failures = (closed: readonly { quantity: 'va' | 'dlco'; route: 'patient-test' | 'built-in' }[]) =>
     closed
@@ -98,6 +116,28 @@ export function entrySentence(entry: Entry, named: Named): string {
       return `Passphrase of ${initials(entry.body.technologistId)} registered${entry.body.reason === '' ? '' : `: ${entry.body.reason}`}`;
     case 'period-signed':
       return `Signed off, ${civilDay(entry.body.from)} to ${civilDay(entry.body.to)}`;
+    case 'subject-added':
+      return `Subject ${entry.body.code} added`;
+    case 'subject-changed':
+      return `Subject ${entry.body.code} changed: ${entry.body.reason}`;
+    case 'subject-retired':
+      return `Subject ${codeOf(entry.body.subjectId)} has left: ${entry.body.reason}`;
+    case 'subject-state-set':
+      return `Subject ${codeOf(entry.body.subjectId)} ${subjectStateWords[entry.body.state]} from ${from(entry.body.from)}: ${entry.body.reason}`;
+    case 'control-recorded':
+      return `Recorded ${controlOf(entry.body.controlId)}`;
+    case 'control-amended':
+      return `Amended ${controlOf(entry.body.controlId)}: ${entry.body.reason}`;
+    case 'control-voided':
+      return `Voided ${controlOf(entry.body.controlId)}: ${entry.body.reason}`;
+    case 'control-set-aside':
+      return `${entry.body.isSetAside ? 'Set aside' : 'Took back in'} ${controlOf(entry.body.controlId)}: ${entry.body.reason}`;
+    case 'control-closed':
+      return `Closed ${counted(entry.body.failures.length, 'failure', 'failures')} of controls: ${entry.body.cause}`;
+    case 'check-limits-adopted':
+      return `Limits of the other checks “${entry.body.limits.edition}” adopted from ${from(entry.body.from)}: ${entry.body.reason}`;
+    case 'gap-explained':
+      return `${checkWords[entry.body.check]} not made from ${civilDay(entry.body.from)} to ${civilDay(entry.body.to)}: ${entry.body.reason}`;
     case 'entries-lost':
       return `${counted(entry.body.known.count - entry.body.found, 'entry was', 'entries were')} lost from the browser`;
     default:

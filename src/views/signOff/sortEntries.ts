@@ -4,6 +4,7 @@ import type { Logbook } from '../../journal/logbook.ts';
 
 export type GroupId =
   | 'runs'
+  | 'controls'
   | 'changed'
   | 'failures'
   | 'events'
@@ -15,6 +16,7 @@ export type GroupId =
 /** In the order of the page. */
 export const groupTitles: Record<GroupId, string> = {
   runs: 'Runs recorded',
+  controls: 'Biological controls and simulator',
   changed: 'Amended, voided, set aside',
   failures: 'Failures',
   events: 'Events and service',
@@ -60,12 +62,27 @@ export const groupOf: Record<EntryKind, GroupId> = {
   'technologist-changed': 'equipment',
   'technologist-retired': 'equipment',
   'key-registered': 'equipment',
+  'control-recorded': 'controls',
+  'control-amended': 'changed',
+  'control-voided': 'changed',
+  'control-set-aside': 'changed',
+  'control-closed': 'failures',
+  'check-limits-adopted': 'settings',
+  'gap-explained': 'checks',
+  'subject-added': 'equipment',
+  'subject-changed': 'equipment',
+  'subject-retired': 'equipment',
+  'subject-state-set': 'equipment',
   'period-signed': 'journal',
   'entries-lost': 'journal',
 };
 
 /** Sorts entries by analyzer: what is about none of them is the laboratory's. Look-ups are made once for all entries. */
-export function analyzersOfEntries({ runs, checks }: Pick<Logbook, 'runs' | 'checks'>) {
+export function analyzersOfEntries({
+  runs,
+  checks,
+  controls,
+}: Pick<Logbook, 'runs' | 'checks' | 'controls'>) {
   const ofRun = new Map<string, Set<string>>();
   const ofBatch = new Map<string, Set<string>>();
   const add = (known: Map<string, Set<string>>, key: string, analyzerId: string) => {
@@ -80,6 +97,18 @@ export function analyzersOfEntries({ runs, checks }: Pick<Logbook, 'runs' | 'che
     }
     if (entry.body.origin.kind === 'import') add(ofBatch, entry.body.origin.batchId, body.analyzerId);
   }
+  const ofControl = new Map(
+    controls.map(({ id, entry, control, amendments }) => [
+      id,
+      [
+        ...new Set(
+          [entry.body.control, ...amendments.map(({ body }) => body.control), control].map(
+            ({ analyzerId }) => analyzerId,
+          ),
+        ),
+      ],
+    ]),
+  );
   const ofCheck = new Map(checks.map(({ id, entry }) => [id, entry.body.analyzerId]));
   return (entry: Entry): readonly string[] => {
     switch (entry.kind) {
@@ -92,6 +121,12 @@ export function analyzersOfEntries({ runs, checks }: Pick<Logbook, 'runs' | 'che
       case 'runs-imported':
       case 'import-voided':
         return [...(ofBatch.get(entry.body.batchId) ?? [])];
+      case 'control-recorded':
+        return [entry.body.control.analyzerId];
+      case 'control-amended':
+      case 'control-voided':
+      case 'control-set-aside':
+        return ofControl.get(entry.body.controlId) ?? [];
       case 'check-voided': {
         const analyzerId = ofCheck.get(entry.body.checkId) ?? null;
         return analyzerId === null ? [] : [analyzerId];
