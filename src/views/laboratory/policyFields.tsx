@@ -2,7 +2,8 @@ import { ruleIds } from '../../core/index.ts';
 import { ChoiceField, choicesOf, InputField, TickField } from '../parts/field.tsx';
 import type { FieldsProps } from '../parts/formReading.ts';
 import { ruleWords } from '../parts/words.ts';
-import { limitsKindWords, type PolicyDraft, severityWords } from './setPolicy.ts';
+import { limitsKindWords, severityWords } from '../policyWords.ts';
+import type { PolicyDraft } from './setPolicy.ts';
 
 export function PolicyFields({ draft, errors, onChange }: FieldsProps<PolicyDraft>) {
   return (

@@ -8,6 +8,7 @@ import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { changedFields } from '../parts/fieldsInWords.ts';
 import { ruleWords } from '../parts/words.ts';
+import { policyInWords } from '../policyWords.ts';
 import { PolicyFields } from './policyFields.tsx';
 import { SetBy } from './setBy.tsx';
 import {
@@ -15,7 +16,6 @@ import {
   type PolicyDraft,
   policyDraft,
   policyEntryInForce,
-  policyInWords,
   policyWarnings,
   readPolicy,
   setPolicy,

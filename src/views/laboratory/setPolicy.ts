@@ -10,10 +10,11 @@ import {
 import type { EntryBody, EntryDraft, EntryOf } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { policyInForce } from '../judgedBy.ts';
-import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
+import { changedFields } from '../parts/fieldsInWords.ts';
 import { inField, plain } from '../parts/figures.ts';
 import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import type { NumberSpec } from '../parts/readNumber.ts';
+import { policyInWords } from '../policyWords.ts';
 import { ruleNumberSpecs } from '../ruleNumbers.ts';
 import { readCount, readNeeded } from './readSetting.ts';
 
@@ -31,29 +32,6 @@ export interface PolicyDraft {
   cusumSlack: string;
   cusumDecision: string;
 }
-
-export const limitsKindWords: Record<ControlPolicy['limits'], string> = {
-  baseline: 'first runs, then frozen',
-  rolling: 'newest runs, rolling',
-};
-
-export const severityWords: Record<RuleSeverity, string> = {
-  action: 'action: fails the run',
-  warning: 'warning',
-  off: 'off',
-};
-
-export const policyInWords = (policy: ControlPolicy): FieldInWords[] => [
-  { name: 'Own limits', value: limitsKindWords[policy.limits] },
-  { name: 'Full at', value: `${policy.baselineSize} runs` },
-  { name: 'Judge from', value: `${policy.minimumSize} runs on` },
-  { name: 'Few runs', value: policy.smallSample ? 'widen 2 and 3 SD' : 'mean ± 2 and 3 SD as they are' },
-  ...ruleIds.map((rule) => ({ name: rule, value: severityWords[severityOf(rule, policy)] })),
-  { name: 'EWMA weight λ', value: plain(policy.ewma.lambda) },
-  { name: 'EWMA limit L', value: `${plain(policy.ewma.limit)} SD of the average` },
-  { name: 'CUSUM slack k', value: `${plain(policy.cusum.slack)} SD` },
-  { name: 'CUSUM limit h', value: `${plain(policy.cusum.decision)} SD` },
-];
 
 /** `Own limits, 10x`: in what a policy is another than the usual one; empty where in nothing. */
 export const differsFromUsual = (policy: ControlPolicy): string[] =>

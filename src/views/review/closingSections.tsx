@@ -8,10 +8,10 @@ import { FigureList } from '../parts/figureList.tsx';
 import { counted, dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
+import { outcomeWords, uncoveredSentence, windowRows } from '../windowWords.ts';
 import { ActionForm } from './actionForm.tsx';
 import { forgivenSentence, proofSentence } from './closingSteps.ts';
 import { LookBackForm } from './lookBackForm.tsx';
-import { outcomeWords, uncoveredSentence, windowRows } from './windowWords.ts';
 
 /** A part of the story with the form that writes its next entry, which opens in place of its button. */
 function Written({

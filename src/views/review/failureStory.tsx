@@ -14,6 +14,7 @@ import { RunLink } from '../parts/runInTable.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
 import { useFailures } from '../useFailures.ts';
+import { onsetSentences } from '../windowWords.ts';
 import { CloseForm, StillMissing } from './closeForm.tsx';
 import { ActionSection, LookBackSection, ProofSection } from './closingSections.tsx';
 import { stepLines } from './closingSteps.ts';
@@ -23,7 +24,6 @@ import { failureAddress } from './failureAddress.ts';
 import { LikelyCauses } from './likelyCauses.tsx';
 import { RunsMeanwhile } from './runsMeanwhile.tsx';
 import { StepList } from './stepList.tsx';
-import { onsetSentences } from './windowWords.ts';
 
 /** One failure from opening to closure: how far it has come, what was found and done, and how it ended. */
 export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: readonly Failure[] }) {

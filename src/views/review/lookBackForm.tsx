@@ -11,8 +11,8 @@ import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
+import { outcomeWords, uncoveredSentence } from '../windowWords.ts';
 import { type LookBackDraft, lookBackEntries, readLookBack } from './readLookBack.ts';
-import { outcomeWords, uncoveredSentence } from './windowWords.ts';
 import { keyOf, WithOthers } from './withOthers.tsx';
 
 /** Which results were looked at again, by whom, and what came of it: counts, and no patient. */

@@ -11,12 +11,7 @@ import {
   somebodyElse,
 } from '../../../src/views/review/readAction.ts';
 import { type LookBackDraft, lookBackEntries, readLookBack } from '../../../src/views/review/readLookBack.ts';
-import {
-  daysWords,
-  onsetSentences,
-  uncoveredSentence,
-  windowRows,
-} from '../../../src/views/review/windowWords.ts';
+import { daysWords, onsetSentences, uncoveredSentence, windowRows } from '../../../src/views/windowWords.ts';
 import { sealChain } from '../../journal/fixtures.ts';
 import { ids, opened, run, week } from '../laboratory.ts';
 

@@ -1,7 +1,7 @@
 /** The onset of a failure and its look-back window in words. Pure. */
-import type { EntryBody } from '../../journal/entries.ts';
-import { type ClosingWindow, type Onset, type Stretch, shareOf } from '../closingWindow.ts';
-import { counted, day, dayAndTime, percent } from '../parts/figures.ts';
+import type { EntryBody } from '../journal/entries.ts';
+import { type ClosingWindow, type Onset, type Stretch, shareOf } from './closingWindow.ts';
+import { counted, day, dayAndTime, percent } from './parts/figures.ts';
 
 /** When it is likely to have begun, how surely, and what that says of the runs that passed. */
 export function onsetSentences(window: ClosingWindow): string[] {
