@@ -11,13 +11,14 @@ import {
 import type { FindingCheck } from '../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun } from '../journal/logbook.ts';
 import { outOfService } from '../journal/standing.ts';
+import { newControlHref } from './deskRoutes.ts';
 import { type Fact, whatIsKnown } from './investigationFacts.ts';
 import { type Inquiry, isVoided, type Step } from './investigations.ts';
 import { routeWords } from './parts/words.ts';
 import { checkHref } from './routes.ts';
 import type { RunStart } from './startRun.ts';
 
-/** How a check begins: a run on the bench, or the page on which it is noted. */
+/** How a check begins: a run on the bench, or the page on which it is noted or entered. */
 export type Begin = { label: string } & ({ kind: 'run'; start: RunStart } | { kind: 'note'; href: string });
 
 export interface OfferedCheck {
@@ -127,15 +128,16 @@ function offeredChecks(
       ...start,
     },
   });
-  const note = (check: 'volume-check' | 'biological-control', label: string): Begin => ({
-    kind: 'note',
-    label,
-    href: checkHref(check, analyzerId, { runId: about.id, check }),
-  });
   const otherRoute = route === 'patient-test' ? 'built-in' : 'patient-test';
   const begins: Record<FindingCheck, readonly Begin[]> = {
     repeat: [run('repeat', 'Repeat this run')],
-    'volume-check': [note('volume-check', 'Note a volume check')],
+    'volume-check': [
+      {
+        kind: 'note',
+        label: 'Note a volume check',
+        href: checkHref('volume-check', analyzerId, { runId: about.id, check: 'volume-check' }),
+      },
+    ],
     'other-route': [
       run(
         'other-route',
@@ -150,7 +152,13 @@ function offeredChecks(
       ),
     'read-conditions': [run('read-conditions', 'Read the room, run again')],
     'other-gas': [run('other-gas', 'Check the gas, run again')],
-    'biological-control': [note('biological-control', 'Note a biological control')],
+    'biological-control': [
+      {
+        kind: 'note',
+        label: 'Enter a biological control',
+        href: newControlHref('biological', analyzerId, about.id),
+      },
+    ],
   };
   return (Object.keys(titles) as readonly FindingCheck[]).flatMap((check) => {
     const done = steps.filter((step) => step.check === check);

@@ -1,15 +1,16 @@
 /**
- * Which runs and checks belong together as one investigation: the run whose failure is looked into, and all that were
+ * Which runs, checks and controls belong together as one investigation: the run whose failure is looked into, and all that were
  * made to find out why, over whatever chain of runs. Pure; nothing of it is stored but each entry's own `investigates`.
  */
 import type { FindingCheck, Investigation } from '../journal/entries.ts';
-import type { Logbook, LoggedCheck, LoggedRun } from '../journal/logbook.ts';
+import type { Logbook, LoggedCheck, LoggedControl, LoggedRun } from '../journal/logbook.ts';
 import type { Failure } from './failures.ts';
 
-/** One thing that was done to find out: a run, or a check that was noted. */
+/** One thing that was done to find out: a run, a check that was noted, or a control that was made. */
 export type Step = { check: FindingCheck; at: string } & (
   | { kind: 'run'; run: LoggedRun }
   | { kind: 'check'; noted: LoggedCheck }
+  | { kind: 'control'; control: LoggedControl }
 );
 
 export interface Inquiry {
@@ -33,7 +34,7 @@ export function runLookedInto(
 }
 
 export function inquiryInto(
-  { runs, checks }: Pick<Logbook, 'runs' | 'checks'>,
+  { runs, checks, controls }: Pick<Logbook, 'runs' | 'checks' | 'controls'>,
   failures: readonly Failure[],
   runId: string,
 ): Inquiry | null {
@@ -53,11 +54,28 @@ export function inquiryInto(
       ? []
       : [{ kind: 'check', check: investigates.check, at: doneAt, noted }];
   });
-  const steps = [...byRuns, ...byChecks].sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+  const byControls = controls.flatMap((logged): Step[] => {
+    const { investigates, madeAt } = logged.control;
+    return investigates === undefined || !isAbout(investigates)
+      ? []
+      : [{ kind: 'control', check: investigates.check, at: madeAt, control: logged }];
+  });
+  const steps = [...byRuns, ...byChecks, ...byControls].sort(
+    (one, other) => Date.parse(one.at) - Date.parse(other.at),
+  );
   return { about, steps };
 }
 
-export const isVoided = (step: Step) => (step.kind === 'run' ? step.run : step.noted).voided !== null;
+export function isVoided(step: Step): boolean {
+  switch (step.kind) {
+    case 'run':
+      return step.run.voided !== null;
+    case 'check':
+      return step.noted.voided !== null;
+    case 'control':
+      return step.control.voided !== null;
+  }
+}
 
 interface RootFinder {
   byId: ReadonlyMap<string, LoggedRun>;

@@ -9,6 +9,7 @@ import { listFailures } from '../../src/views/failures.ts';
 import { nextChecks, weighInquiry } from '../../src/views/investigationChecks.ts';
 import { inquiryInto } from '../../src/views/investigations.ts';
 import { analyzerAdded } from '../journal/fixtures.ts';
+import { biological, controlId, judgedAs, session, subject, subjectAdded } from './controlDrafts.ts';
 import {
   causesOf,
   checkDone,
@@ -218,6 +219,79 @@ describe('from what the logbook holds to the likely cause', () => {
   });
 });
 
+describe('a biological control that was entered', () => {
+  const off = judgedAs('fail', { withinPublished: false });
+  const good = judgedAs('pass', { withinPublished: true });
+  const controlled = (...drafts: EntryDraft[]) =>
+    investigated([...room2, failing(3.01), subjectAdded(), ...drafts]);
+
+  it('off on the day of a good simulation: what the syringe does not exercise', async () => {
+    const found = await controlled(biological(10, 29, { judged: off }));
+    expect(causesOf(found)).toEqual(['not-exercised']);
+    expect(sentencesOf(found)).toContain('Biological control B1, 16 Mar 2026: off.');
+    expect(found.checks.find(({ check }) => check === 'biological-control')?.state).toBe('known');
+  });
+
+  it('good, or beyond judging as yet, speaks for none', async () => {
+    expect(causesOf(await controlled(biological(10, 25, { judged: good })))).toEqual([]);
+    const early = await controlled(biological(10, 29));
+    expect(causesOf(early)).toEqual([]);
+    expect(sentencesOf(early)).toContain(
+      'Biological control B1, 16 Mar 2026: made, but nothing can judge it yet.',
+    );
+  });
+
+  it('names the rules it is off by, and beyond 2 SD is off without any', async () => {
+    const signals = [{ rule: '2-2s', severity: 'action', across: 'tests' }] as const;
+    const judged = judgedAs('fail', { z: 2.2, withinPublished: true, signals: [...signals] });
+    expect(sentencesOf(await controlled(biological(10, 29, { judged })))).toContain(
+      'Biological control B1, 16 Mar 2026: off (2-2s).',
+    );
+    const alone = judgedAs('warn', { z: -2.2, withinPublished: true });
+    expect(causesOf(await controlled(biological(10, 21, { judged: alone })))).toEqual(['not-exercised']);
+  });
+
+  it('counts where it was made to find out, on whatever day before the repair', async () => {
+    const linked = biological(11, 29, { judged: off, ...lookingInto('biological-control') });
+    expect(causesOf(await controlled(linked))).toEqual(['not-exercised']);
+    expect(causesOf(await controlled(biological(11, 29, { judged: off })))).toEqual([]);
+    const repaired = event('part', hoursLater(2), 'Mouthpiece line.');
+    expect(causesOf(await controlled(linked, repaired))).toEqual([]);
+  });
+
+  it('counts for nothing once it is voided, set aside, or of a person who was excluded', async () => {
+    const made = biological(10, 29, { judged: off });
+    const controlIs = { controlId: controlId(10), reason: 'A slip.' };
+    const excluded = draft('subject-state-set', {
+      settingId: 'setting-of-blue',
+      subjectId: subject,
+      state: 'excluded',
+      from: week(9),
+      reason: 'Pregnant.',
+    });
+    for (const undone of [
+      draft('control-voided', controlIs),
+      draft('control-set-aside', { ...controlIs, isSetAside: true }),
+      excluded,
+    ]) {
+      expect(causesOf(await controlled(made, undone))).toEqual([]);
+    }
+  });
+
+  it('gives way to a check that was noted after it', async () => {
+    const made = biological(10, 29, { judged: off });
+    const noted = checkDone('biological-control', { doneAt: hoursLater(2), outcome: 'passed' });
+    expect(causesOf(await controlled(made, noted))).toEqual([]);
+  });
+
+  it('leaves a simulator of the day to the reader', async () => {
+    const judged = judgedAs('fail', { name: 'low', withinPublished: false });
+    const found = await controlled(session(10, { low: 2.4 }, { judged }));
+    expect(causesOf(found)).toEqual([]);
+    expect(sentencesOf(found)).toContain('Precision-gas simulator, 16 Mar 2026: off.');
+  });
+});
+
 describe('as the checks come in', () => {
   it('the ranking follows them, and the next proposal is none that was made', async () => {
     const first = await investigated([...room2, failing(3.2)]);
@@ -372,6 +446,11 @@ describe('the checks that are offered', () => {
     expect(volume).toMatchObject({
       kind: 'note',
       href: `/check/volume-check/${ids.analyzer}/${ids.run(10)}/volume-check`,
+    });
+    const control = found.checks.find(({ check }) => check === 'biological-control')?.begins[0];
+    expect(control).toMatchObject({
+      kind: 'note',
+      href: `/control/biological/${ids.analyzer}/${ids.run(10)}`,
     });
   });
 });

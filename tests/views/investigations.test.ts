@@ -1,7 +1,8 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { listFailures } from '../../src/views/failures.ts';
-import { inquiryInto, runLookedInto, type Step } from '../../src/views/investigations.ts';
+import { inquiryInto, isVoided, runLookedInto, type Step } from '../../src/views/investigations.ts';
+import { biological, controlId, subjectAdded } from './controlDrafts.ts';
 import {
   checkDone,
   failing,
@@ -13,7 +14,8 @@ import {
 } from './investigationFixtures.ts';
 import { closure, draft, ids, opened, run, week } from './laboratory.ts';
 
-const idOf = (step: Step) => (step.kind === 'run' ? step.run.id : step.noted.id);
+const idOf = (step: Step) =>
+  step.kind === 'run' ? step.run.id : step.kind === 'check' ? step.noted.id : step.control.id;
 
 async function inquiry(entries: Parameters<typeof opened>[0], number: number) {
   const { logbook, assessments } = await opened(entries);
@@ -36,6 +38,22 @@ describe('an investigation', () => {
     );
     expect(found?.about.id).toBe(ids.run(10));
     expect(found?.steps.map(idOf)).toEqual([`check-of-volume-check-${hoursLater(2)}`, ids.run(300)]);
+  });
+
+  it('takes in a control that looks into the run, and keeps it when it is voided', async () => {
+    const found = await inquiry(
+      [
+        ...good,
+        failing(3.37),
+        subjectAdded(),
+        biological(10, 25, lookingInto('biological-control')),
+        biological(11, 25),
+        draft('control-voided', { controlId: controlId(10), reason: 'A slip.' }),
+      ],
+      10,
+    );
+    expect(found?.steps.map(idOf)).toEqual([controlId(10)]);
+    expect(found?.steps.map(isVoided)).toEqual([true]);
   });
 
   it('is the same one from each of its runs, over a chain of failing ones', async () => {

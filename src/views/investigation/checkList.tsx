@@ -1,4 +1,8 @@
+import { Link } from 'wouter';
+import type { LoggedControl } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
+import { judgedAsWritten } from '../controlAsWritten.ts';
+import { controlHref } from '../deskRoutes.ts';
 import { nextChecks, type OfferedCheck, type WeighedInquiry } from '../investigationChecks.ts';
 import { isVoided, type Step } from '../investigations.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -6,6 +10,7 @@ import { BeginChecks } from '../parts/beginChecks.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { Struck } from '../parts/struck.tsx';
+import { VerdictBadge } from '../parts/verdictMark.tsx';
 
 /** The right page: every check that makes sense here, what would tell most first, each with what it found and how to begin it. */
 export function CheckList({ weighed, isOver }: { weighed: WeighedInquiry; isOver: boolean }) {
@@ -25,8 +30,8 @@ export function CheckList({ weighed, isOver }: { weighed: WeighedInquiry; isOver
         ))}
       </ol>
       <p className="quiet small">
-        Each run and check that is begun here is linked to this page. Test gas holds carbon monoxide and comes
-        from a compressed-gas cylinder: ventilate, secure it, follow your local rules.
+        Each run, check and control that is begun here is linked to this page. Test gas holds carbon monoxide
+        and comes from a compressed-gas cylinder: ventilate, secure it, follow your local rules.
       </p>
     </section>
   );
@@ -49,12 +54,15 @@ function Check({
       </h3>
       <p className="quiet">{why}</p>
       {done.map((step) => (
-        <Done key={step.kind === 'run' ? step.run.id : step.noted.id} step={step} />
+        <Done key={idOf(step)} step={step} />
       ))}
       {isOver ? null : <BeginChecks begins={begins} isMain={isNext && begins.length === 1} />}
     </li>
   );
 }
+
+const idOf = (step: Step) =>
+  step.kind === 'run' ? step.run.id : step.kind === 'check' ? step.noted.id : step.control.id;
 
 const stateWords: Record<OfferedCheck['state'], string> = {
   done: 'done',
@@ -80,6 +88,7 @@ function Done({ step }: { step: Step }) {
       </p>
     );
   }
+  if (step.kind === 'control') return <DoneControl logged={step.control} />;
   const { body, zone } = step.noted.entry;
   return (
     <p>
@@ -88,6 +97,28 @@ function Done({ step }: { step: Step }) {
         {initialsIn(technologists, body.technologistId)}
         {body.note === '' ? '' : `: ${body.note}`}
       </Struck>
+    </p>
+  );
+}
+
+function DoneControl({ logged }: { logged: LoggedControl }) {
+  const { logbook } = useLogbook();
+  const { id, entry, control, voided } = logged;
+  const { word, establishing } = judgedAsWritten(logged);
+  const label = logbook.analyzers.get(control.analyzerId)?.description.label;
+  const who =
+    control.kind === 'biological'
+      ? `subject ${logbook.subjects.get(control.subjectId)?.description.code ?? 'unknown'}`
+      : 'simulator';
+  return (
+    <p className="line line--baseline">
+      {voided === null ? <VerdictBadge establishing={establishing} word={word} /> : 'Voided'}
+      <span>
+        <Struck isStruck={voided !== null}>
+          {label}, {who}, <Link href={controlHref(id)}>{dayAndTime(control.madeAt, entry.zone)}</Link>,{' '}
+          {initialsIn(logbook.technologists, control.technologistId)}
+        </Struck>
+      </span>
     </p>
   );
 }

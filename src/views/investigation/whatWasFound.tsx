@@ -1,3 +1,5 @@
+import { Link } from 'wouter';
+import { controlHref } from '../deskRoutes.ts';
 import type { WeighedInquiry } from '../investigationChecks.ts';
 import { policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -41,7 +43,7 @@ export function WhatWasFound({ weighed, page }: { weighed: WeighedInquiry; page:
           <p className="quiet">The run’s numbers cannot be: see Records.</p>
         )}
         <ul className="found-list">
-          {weighed.facts.map(({ key, sentence, runs }) => (
+          {weighed.facts.map(({ key, sentence, runs, control }) => (
             <li key={key}>
               {sentence}{' '}
               {runs.map((run) => (
@@ -49,6 +51,11 @@ export function WhatWasFound({ weighed, page }: { weighed: WeighedInquiry; page:
                   <RunLink run={run} technologists={technologists} />{' '}
                 </span>
               ))}
+              {control === undefined ? null : (
+                <Link className="small" href={controlHref(control.id)}>
+                  See it
+                </Link>
+              )}
             </li>
           ))}
         </ul>

@@ -1,5 +1,7 @@
+import { Link } from 'wouter';
 import type { CivilDate } from '../../core/index.ts';
 import { initialsIn } from '../amendments.ts';
+import { controlHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import '../parts/checkList.css';
 import { VoidCheck } from '../parts/voidCheck.tsx';
@@ -79,9 +81,13 @@ function LastDone({
       {outcome === null ? null : (
         <>
           {`: ${outcomeWords[outcome]}. `}
-          <button data-weight="line" onClick={() => onVoid(id)} type="button">
-            Void…
-          </button>
+          {logbook.controls.some((control) => control.id === id) ? (
+            <Link href={controlHref(id)}>See it</Link>
+          ) : (
+            <button data-weight="line" onClick={() => onVoid(id)} type="button">
+              Void…
+            </button>
+          )}
         </>
       )}
     </p>

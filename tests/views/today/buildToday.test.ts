@@ -205,6 +205,7 @@ describe('the page', () => {
       { check: 'volume-check', count: 2 },
       { check: 'biological-control', count: 2 },
       { check: 'linearity', count: 2 },
+      { check: 'simulator', count: 2 },
       { check: 'syringe-leak', count: 1 },
       { check: 'barometer', count: 1 },
     ]);

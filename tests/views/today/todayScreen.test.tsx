@@ -7,6 +7,7 @@ import TodayScreen from '../../../src/views/today/todayScreen.tsx';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { axe } from '../charts/axe.ts';
 import { checkDone, scheduleSet, serviceSet } from '../checkDrafts.ts';
+import { biological, controlId, subjectAdded } from '../controlDrafts.ts';
 import { draft, ids, run } from '../laboratory.ts';
 import { openStore, settledEntriesOf, show, staffed, takeInHand } from '../onLogbook.tsx';
 
@@ -113,10 +114,23 @@ describe('Today', () => {
   });
 
   it('notes a check that is due from its line', async () => {
-    await opened(await openStore([...twoAnalyzers(), checkDone('biological-control', at(10))]));
+    await opened(await openStore([...twoAnalyzers(), checkDone('linearity', at(40))]));
     expect(
-      lineOf('Room 2').getByRole('link', { name: 'Note it: Biological control, Room 2' }),
-    ).toHaveAttribute('href', `/check/biological-control/${ids.analyzer}`);
+      lineOf('Room 2').getByRole('link', { name: 'Note it: Gas analyzer linearity, Room 2' }),
+    ).toHaveAttribute('href', `/check/linearity/${ids.analyzer}`);
+  });
+
+  it('leads a biological control that is due to where it is entered, and one that was made to its page', async () => {
+    const made = biological(0, 25, { madeAt: at(10) });
+    await opened(await openStore([...twoAnalyzers(), subjectAdded(), made]), `/today/${ids.analyzer}`);
+    expect(
+      lineOf('Room 2').getByRole('link', { name: 'Enter it: Biological control, Room 2' }),
+    ).toHaveAttribute('href', `/control/biological/${ids.analyzer}`);
+    expect(screen.getByRole('link', { name: 'See it' })).toHaveAttribute(
+      'href',
+      `/control/made/${controlId(0)}`,
+    );
+    expect(screen.queryByRole('button', { name: 'Void…' })).not.toBeInTheDocument();
   });
 
   it('shows the checks of the analyzer that the address names, each with who did it last', async () => {

@@ -1,0 +1,26 @@
+/** What was written of a control when it was made, or last amended: the verdict of the day, which nothing later moves. Pure. */
+import type { ControlJudgement } from '../journal/entries.ts';
+import type { LoggedControl } from '../journal/logbook.ts';
+
+export const judgedAsWritten = ({ entry, amendments }: LoggedControl): ControlJudgement =>
+  amendments.at(-1)?.body.judged ?? entry.body.judged;
+
+/** Beyond this many SD a series has moved, whether or not a rule is set to notice one test alone. */
+const movedFromSd = 2;
+
+/**
+ * What a control says of its analyzer on its day: off where a published limit, an action rule or 2 SD are passed in any of its
+ * series. Undefined where nothing could judge it yet, and where it takes part in nothing.
+ */
+export function standingOfControl(control: LoggedControl): 'good' | 'off' | undefined {
+  const { series } = judgedAsWritten(control);
+  if (control.excluded || series.every(({ withinPublished, z }) => withinPublished === null && z === null))
+    return undefined;
+  const isOff = series.some(
+    ({ withinPublished, z, signals }) =>
+      withinPublished === false ||
+      Math.abs(z ?? 0) > movedFromSd ||
+      signals.some(({ severity }) => severity === 'action'),
+  );
+  return isOff ? 'off' : 'good';
+}
