@@ -10,6 +10,8 @@ export default defineConfig({
   // Routes live in the hash, so an unknown path is a mistake: a page in place of a missing script would hide it.
   appType: 'mpa',
   plugins: [react(), contentPolicyInPage()],
+  // Dexie's build for today's browsers is 1.7 kB smaller than the one that its bare name leads to.
+  resolve: { alias: [{ find: /^dexie$/, replacement: 'dexie/dist/modern/dexie.mjs' }] },
   server: { host: '127.0.0.1', port: 4311, strictPort: true },
   // The size budget reads the manifest (what loads what) and the source maps (which packages a file holds).
   build: {

@@ -11,6 +11,7 @@
 import * as z from 'zod/mini';
 
 import { hashEntry } from '../journal/chain.ts';
+import { sha256 } from '../journal/vocabulary.ts';
 
 export const backupFormat = 'diffusion-qc-logbook backup';
 
@@ -30,7 +31,6 @@ export const backupLimits = {
   depth: 64,
 } as const;
 
-const sha256 = z.hash('sha256');
 const count = z.int().check(z.nonnegative());
 
 const chainSchema = z.looseObject({

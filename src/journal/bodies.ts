@@ -30,6 +30,7 @@ import {
   reasonText,
   routeSchema,
   scheduledCheckSchema,
+  sha256,
   subjectStateSchema,
 } from './vocabulary.ts';
 
@@ -71,7 +72,7 @@ export const markSchema = z.strictObject({
   count: z.int().check(z.positive()),
   workstation: identifier,
   seq: z.int().check(z.positive()),
-  hash: z.hash('sha256'),
+  hash: sha256,
   at: instant,
 });
 
@@ -275,9 +276,7 @@ export const bodies = {
     analyzers: z.array(z.strictObject({ analyzerId: identifier, comment: longText })),
     /** The last entry of each workstation that it covers. */
     heads: z
-      .array(
-        z.strictObject({ workstation: identifier, seq: z.int().check(z.positive()), hash: z.hash('sha256') }),
-      )
+      .array(z.strictObject({ workstation: identifier, seq: z.int().check(z.positive()), hash: sha256 }))
       .check(z.minLength(1)),
     comment: longText,
     signature: z.nullable(signatureSchema),
@@ -346,7 +345,7 @@ export const bodies = {
   'runs-imported': z.strictObject({
     batchId: identifier,
     fileName: z.string().check(z.minLength(1), z.maxLength(255)),
-    fileHash: z.hash('sha256'),
+    fileHash: sha256,
     rowsRead: z.int().check(z.nonnegative()),
     accepted: z.int().check(z.positive()),
     refused: z.int().check(z.nonnegative()),

@@ -38,6 +38,7 @@ import {
   type roleSchema,
   type runReasonSchema,
   type scheduledCheckSchema,
+  sha256,
   type simulatorLevelSchema,
   type subjectStateSchema,
   type temperatureUnitSchema,
@@ -71,13 +72,13 @@ const envelope = {
   /** 1, 2, 3 … within a workstation, without a gap. */
   seq: z.int().check(z.positive()),
   /** Hash of the same workstation's entry before this one; empty for its first. */
-  prev: z.union([z.literal(''), z.hash('sha256')]),
+  prev: z.union([z.literal(''), sha256]),
   at: instant,
   /** IANA name of the time zone the workstation was in, so that the local time of day can be shown again. */
   zone: z.string().check(z.minLength(1), z.maxLength(64)),
   /** The technologist who wrote it. */
   by: identifier,
-  hash: z.hash('sha256'),
+  hash: sha256,
 };
 
 function entryOf<K extends EntryKind>(kind: K) {
