@@ -4,7 +4,8 @@ import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { EntryDraft, EntryOf } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { adoptedLimitsAt } from '../../journal/standing.ts';
-import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
+import { type LimitValues, millilitres, percentOf, valuesInWords } from '../limitWords.ts';
+import { changedFields } from '../parts/fieldsInWords.ts';
 import { inField, plain } from '../parts/figures.ts';
 import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import type { NumberSpec } from '../parts/readNumber.ts';
@@ -23,26 +24,6 @@ export function adoptionInForce(
   const limits = adoptedLimitsAt(logbook, at);
   return logbook.limitEditions.findLast(({ body }) => body.limits === limits);
 }
-
-const millilitres = (litres: number) => withoutBinaryNoise(litres * 1000);
-const percentOf = (fraction: number) => withoutBinaryNoise(fraction * 100);
-
-export const valuesInWords = (limits: LimitValues): FieldInWords[] => [
-  { name: 'VA', value: `±${plain(millilitres(limits.vaToleranceL))} mL, ends included` },
-  { name: 'DLCO in mL/min/mmHg', value: `below ${plain(limits.dlcoMlMinMmHg)} on either side of zero` },
-  { name: 'DLCO in mmol/min/kPa', value: `below ${plain(limits.dlcoMmolMinKPa)} on either side of zero` },
-  { name: 'Volume check', value: `±${plain(percentOf(limits.volumeCheckFraction))} % of what is expected` },
-  {
-    name: 'Breath-hold',
-    value: `${plain(limits.breathHoldS.target)} ± ${plain(limits.breathHoldS.tolerance)} s`,
-  },
-];
-
-export const limitsInWords = (limits: PublishedLimits): FieldInWords[] => [
-  { name: 'Edition', value: limits.edition },
-  { name: 'Source', value: limits.source },
-  ...valuesInWords(limits),
-];
 
 export const limitsDraft = (limits: PublishedLimits): LimitsDraft => ({
   edition: limits.edition,
@@ -109,8 +90,6 @@ export function readLimits(
   }
   return finish(errors, limits);
 }
-
-type LimitValues = Omit<PublishedLimits, 'edition' | 'source'>;
 
 const hasSameValues = (one: LimitValues, other: LimitValues) =>
   changedFields(valuesInWords(one), valuesInWords(other)).length === 0;

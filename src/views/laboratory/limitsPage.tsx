@@ -1,5 +1,6 @@
 import { type PublishedLimits, publishedLimits2017 } from '../../core/index.ts';
 import { limitsInForce } from '../judgedBy.ts';
+import { limitsInWords } from '../limitWords.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { changedFields } from '../parts/fieldsInWords.ts';
 import {
@@ -7,7 +8,6 @@ import {
   adoptLimits,
   type LimitsDraft,
   limitsDraft,
-  limitsInWords,
   limitsWarnings,
   readLimits,
 } from './adoptLimits.ts';
