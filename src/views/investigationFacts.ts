@@ -10,8 +10,8 @@ import {
   volumeCalibrationCheck,
 } from '../core/index.ts';
 import type { FindingCheck } from '../journal/entries.ts';
-import type { Logbook, LoggedControl, LoggedRun } from '../journal/logbook.ts';
-import { judgedAsWritten, standingOfControl } from './controlAsWritten.ts';
+import type { Logbook, LoggedRun } from '../journal/logbook.ts';
+import { biologicalControl, simulator } from './investigationControls.ts';
 import { happeningsOf, onsetOf } from './investigationOnset.ts';
 import {
   isOfSameSeries,
@@ -21,19 +21,11 @@ import {
   quantityOff,
   splitAcross,
 } from './investigationShift.ts';
+import { type Fact, notedFor, nothing, type Part, type Sources } from './investigationSources.ts';
 import { type Inquiry, isVoided } from './investigations.ts';
 import { asSentence } from './parts/asSentence.ts';
 import { counted, day, limitPercent, percent, plain } from './parts/figures.ts';
 import { quantityWords, routeWords } from './parts/words.ts';
-
-/** One thing that is known, with the runs that it rests on. */
-export interface Fact {
-  key: string;
-  sentence: string;
-  runs: readonly LoggedRun[];
-  /** The control that it tells of. */
-  control?: LoggedControl;
-}
 
 export interface Known {
   seen: Observations;
@@ -41,25 +33,6 @@ export interface Known {
   /** What the run is off in; null where it is off in nothing. */
   off: Quantity | null;
 }
-
-interface Sources {
-  inquiry: Inquiry;
-  about: LoggedRun;
-  logbook: Logbook;
-  assessments: Assessments;
-  /** What is followed. */
-  quantity: Quantity;
-  /** The first work on the analyzer after the run, in ms: what is found later says nothing of the fault. */
-  until: number;
-}
-
-/** What one source adds to what is known. */
-interface Part {
-  seen: Observations;
-  facts: readonly Fact[];
-}
-
-const nothing: Part = { seen: {}, facts: [] };
 
 export function whatIsKnown(inquiry: Inquiry, logbook: Logbook, assessments: Assessments): Known {
   const { about } = inquiry;
@@ -105,21 +78,6 @@ function runsFor({ inquiry }: Sources, check: FindingCheck): LoggedRun[] {
   );
 }
 
-/** Checks of one kind on the analyzer, for this investigation or on the day of the run, before it was worked on; oldest first. */
-function notedFor({ inquiry, about, logbook, until }: Sources, kind: 'volume-check' | 'biological-control') {
-  const linked = new Set(
-    inquiry.steps.flatMap((step) => (step.kind === 'check' && step.check === kind ? [step.noted] : [])),
-  );
-  return logbook.checks
-    .filter((noted) => {
-      const { check, analyzerId, doneAt } = noted.entry.body;
-      const at = Date.parse(doneAt);
-      const isOfDay = analyzerId === about.body.analyzerId && isSameDay(about, at);
-      return noted.voided === null && check === kind && at < until && (linked.has(noted) || isOfDay);
-    })
-    .sort((one, other) => Date.parse(one.entry.body.doneAt) - Date.parse(other.entry.body.doneAt));
-}
-
 /** The newest: a check that was noted, or what was read with a run. */
 function volumeCheck(sources: Sources): Part {
   const { about, inquiry, assessments, until } = sources;
@@ -162,57 +120,6 @@ function volumeCheck(sources: Sources): Part {
     facts: [fact(`${distance}, limit ±${limitPercent(limit)} %`)],
   };
 }
-
-/** Controls of one kind on the analyzer, for this investigation or on the day of the run, before it was worked on; oldest first. */
-function controlsFor(
-  { inquiry, about, logbook, until }: Sources,
-  kind: LoggedControl['control']['kind'],
-): readonly LoggedControl[] {
-  const linked = new Set(inquiry.steps.flatMap((step) => (step.kind === 'control' ? [step.control] : [])));
-  return logbook.controls.filter(
-    (each) =>
-      each.control.kind === kind &&
-      each.voided === null &&
-      each.setAside === null &&
-      each.at < until &&
-      (linked.has(each) || (each.control.analyzerId === about.body.analyzerId && isSameDay(about, each.at))),
-  );
-}
-
-/** The newest: a person's test, or, in a logbook that is older than these, a check that was noted. */
-function biologicalControl(sources: Sources): Part {
-  const tested = controlsFor(sources, 'biological').at(-1);
-  const noted = notedFor(sources, 'biological-control').at(-1)?.entry.body;
-  if (tested !== undefined && (noted === undefined || Date.parse(noted.doneAt) <= tested.at)) {
-    const standing = standingOfControl(tested);
-    const fact = factOfControl(tested, `Biological control${codeOf(tested, sources.logbook)}`, standing);
-    return { seen: standing === undefined ? {} : { biologicalControl: standing }, facts: [fact] };
-  }
-  if (noted === undefined) return nothing;
-  const sentence = `Biological control of ${day(noted.doneAt)}: ${noted.outcome}.`;
-  const facts = [{ key: 'biological-control', sentence, runs: [] }];
-  if (noted.outcome === 'noted') return { seen: {}, facts };
-  return { seen: { biologicalControl: noted.outcome === 'passed' ? 'good' : 'off' }, facts };
-}
-
-/** Said, and left to the reader to weigh: it is given the gas and not the breath, so it clears less than a person does. */
-function simulator(sources: Sources): Part {
-  const session = controlsFor(sources, 'simulator').at(-1);
-  if (session === undefined) return nothing;
-  return { seen: {}, facts: [factOfControl(session, 'Precision-gas simulator', standingOfControl(session))] };
-}
-
-function factOfControl(control: LoggedControl, name: string, standing: 'good' | 'off' | undefined): Fact {
-  const rules = judgedAsWritten(control).series.flatMap(({ signals }) => signals.map(({ rule }) => rule));
-  const by = standing === 'off' && rules.length > 0 ? ` (${[...new Set(rules)].join(', ')})` : '';
-  const what = standing === undefined ? 'made, but nothing can judge it yet' : `${standing}${by}`;
-  return { key: control.id, sentence: `${name}, ${day(control.at)}: ${what}.`, runs: [], control };
-}
-
-const codeOf = ({ control }: LoggedControl, { subjects }: Pick<Logbook, 'subjects'>) => {
-  const code = control.kind === 'biological' ? subjects.get(control.subjectId)?.description.code : undefined;
-  return code === undefined ? '' : ` ${code}`;
-};
 
 function otherRoute(sources: Sources): Part {
   const { about, logbook, assessments, quantity, until } = sources;

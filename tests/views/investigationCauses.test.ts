@@ -247,8 +247,10 @@ describe('a biological control that was entered', () => {
     expect(sentencesOf(await controlled(biological(10, 29, { judged })))).toContain(
       'Biological control B1, 16 Mar 2026: off (2-2s).',
     );
-    const alone = judgedAs('warn', { z: -2.2, withinPublished: true });
-    expect(causesOf(await controlled(biological(10, 21, { judged: alone })))).toEqual(['not-exercised']);
+    // Beyond 2 SD of twenty tests, not of six: t(19; 0.977) · √(1 + 1/20) = 2.19, t(5; 0.977) · √(1 + 1/6) = 2.86.
+    const alone = (n: number) => judgedAs('warn', { n, z: -2.3, withinPublished: true });
+    expect(causesOf(await controlled(biological(10, 21, { judged: alone(20) })))).toEqual(['not-exercised']);
+    expect(causesOf(await controlled(biological(10, 21, { judged: alone(6) })))).toEqual([]);
   });
 
   it('counts where it was made to find out, on whatever day before the repair', async () => {
