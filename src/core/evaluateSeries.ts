@@ -50,8 +50,13 @@ function enter(input: RunInput, point: SeriesPoint, lastAt: number): void {
   }
   if (!Number.isFinite(value)) throw new RangeError(`evaluateSeries: value of point ${id} is ${value}`);
   if (!Number.isFinite(epoch)) throw new RangeError(`evaluateSeries: epoch of point ${id} is ${epoch}`);
+  writePoint(input, point);
+}
+
+/** Writes what a series has to know of a point. The caller sees to it that its numbers are finite and in time order. */
+export function writePoint(input: RunInput, { at, epoch, value, excluded, breached }: SeriesPoint): void {
   input[inputAt] = at;
   input[inputEpoch] = epoch;
   input[inputValue] = value;
-  input[inputMarks] = (point.excluded === true ? isExcluded : 0) | (point.breached === true ? isBreached : 0);
+  input[inputMarks] = (excluded === true ? isExcluded : 0) | (breached === true ? isBreached : 0);
 }

@@ -58,6 +58,7 @@ export { median, outlyingIndices, robustSd } from './robust.ts';
 export { sdConfidenceInterval } from './sdInterval.ts';
 export { type SdRatio, sdRatio } from './spreadRatio.ts';
 export { mean, movingRangeSigma, predictionFactor, sampleSd } from './statistics.ts';
+export { coefficientOfVariation } from './variation.ts';
 
 // A series and its control rules
 
@@ -81,6 +82,35 @@ export {
 } from './runNumbers.ts';
 export type { Method, Route, RunAssessment, SeriesClosure, SimulationRun } from './simulationRun.ts';
 export type { Finding, Quantity, Verdict, VerdictWord } from './verdict.ts';
+
+// Controls besides the syringe
+
+export {
+  assessBiologicalTests,
+  type BiologicalAssessment,
+  type BiologicalLimits,
+  type BiologicalTest,
+  biologicalPolicy,
+  firstTestCount,
+} from './biologicalControl.ts';
+export { type CheckLimits, publishedCheckLimits } from './checkLimits.ts';
+export type {
+  ControlAssessmentOptions,
+  ControlClosure,
+  ControlFinding,
+  ControlSeries,
+  ControlVerdict,
+} from './controlAssessment.ts';
+export { type HaemoglobinUnit, haemoglobinGPerDl } from './haemoglobin.ts';
+export {
+  assessSimulatorSessions,
+  type LevelAssessment,
+  type SimulatedLevel,
+  type SimulatorAssessment,
+  type SimulatorLevel,
+  type SimulatorSession,
+  simulatorTarget,
+} from './simulator.ts';
 
 // After a signal
 
