@@ -1,14 +1,9 @@
-/** The kinds of columns that the runs' CSV file has, each with its way of writing a cell. */
+/** What a row of the runs' CSV file is made from, and the kinds of its columns. */
 import type { RunAssessment } from '../core/index.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
-import { computedNumber, recordedNumber, textCell, timeCell, truthCell } from './csvCells.ts';
+import { type Column, type ColumnFacts, type ColumnPromises, columnsFor } from './columns.ts';
 
-export interface RunColumn {
-  name: string;
-  /** Empty for a text or a count. */
-  unit: string;
-  meaning: string;
-}
+export type RunColumn = ColumnFacts;
 
 /** One run with all that its row is made from. */
 export interface RunRow {
@@ -20,64 +15,32 @@ export interface RunRow {
   head: { seq: number; hash: string } | undefined;
 }
 
-export interface WrittenColumn extends RunColumn {
-  cell: (row: RunRow) => string;
-}
+export type WrittenColumn = Column<RunRow>;
 
-export const text = (
-  name: string,
-  meaning: string,
-  of: (row: RunRow) => string | undefined,
-): WrittenColumn => ({
-  name,
-  unit: '',
-  meaning,
-  cell: (row) => textCell(of(row) ?? ''),
-});
+const kinds = columnsFor<RunRow>();
+export const { text, recorded, computed, whole, truth } = kinds;
 
-type NumberOf = (row: RunRow) => number | null | undefined;
-export const recorded = (name: string, unit: string, meaning: string, of: NumberOf): WrittenColumn => ({
-  name,
-  unit,
-  meaning,
-  cell: (row) => recordedNumber(of(row)),
-});
-export const computed = (name: string, unit: string, meaning: string, of: NumberOf): WrittenColumn => ({
-  name,
-  unit,
-  meaning,
-  cell: (row) => computedNumber(of(row)),
-});
-
-export const truth = (
-  name: string,
-  meaning: string,
-  of: (row: RunRow) => boolean | undefined,
-): WrittenColumn => ({
-  name,
-  unit: '',
-  meaning,
-  cell: (row) => {
-    const value = of(row);
-    return value === undefined ? '' : truthCell(value);
-  },
-});
-
+/** By the clock of the workstation that the run was written on. */
 export const time = (
   name: string,
   meaning: string,
   of: (row: RunRow) => string | undefined,
-): WrittenColumn => ({
-  name,
-  unit: 'ISO 8601 with offset',
-  meaning,
-  cell: (row) => {
-    const instant = of(row);
-    return instant === undefined ? '' : timeCell(instant, row.run.entry.zone);
-  },
-});
+  promises?: ColumnPromises,
+): WrittenColumn =>
+  kinds.time(
+    name,
+    meaning,
+    (row) => {
+      const at = of(row);
+      return at === undefined ? undefined : { at, zone: row.run.entry.zone };
+    },
+    promises,
+  );
 
-export function person({ logbook }: RunRow, id: string | undefined): string | undefined {
+export function person(
+  { logbook }: { logbook: Pick<Logbook, 'technologists'> },
+  id: string | undefined,
+): string | undefined {
   const technologist = id === undefined ? undefined : logbook.technologists.get(id);
   return technologist ? `${technologist.initials}, ${technologist.name}` : id;
 }

@@ -2,6 +2,16 @@
  * The columns of the runs' CSV file, in order: what each is called, its unit and what it holds. Names are stable: whoever
  * reads the file by name goes on reading it. A new column goes to the end of its group; none changes its meaning.
  */
+import {
+  dlcoUnitSchema,
+  findingCheckSchema,
+  gasConditionSchema,
+  methodSchema,
+  pressureUnitSchema,
+  routeSchema,
+  runReasonSchema,
+  temperatureUnitSchema,
+} from '../journal/vocabulary.ts';
 import { attachedCell } from './attachedCell.ts';
 import {
   computed,
@@ -12,7 +22,9 @@ import {
   text,
   time,
   type WrittenColumn,
+  whole,
 } from './columnKinds.ts';
+import { always, alwaysOneOf, oneOf } from './columns.ts';
 import { verdictColumns } from './verdictColumns.ts';
 
 const body = ({ run }: RunRow) => run.body;
@@ -20,11 +32,11 @@ const reading = ({ run }: RunRow) => run.body.reading;
 const limits = ({ run }: RunRow) => run.body.limits;
 
 export const writtenColumns: readonly WrittenColumn[] = [
-  text('run_id', 'Id of the run', ({ run }) => run.id),
-  time('made_at', 'When the run was made', (row) => body(row).madeAt),
-  time('recorded_at', 'When it was written into the journal', ({ run }) => run.entry.at),
-  text('time_zone', 'Time zone of the workstation', ({ run }) => run.entry.zone),
-  text('analyzer_id', 'Id of the analyzer', (row) => body(row).analyzerId),
+  text('run_id', 'Id of the run', ({ run }) => run.id, always),
+  time('made_at', 'When the run was made', (row) => body(row).madeAt, always),
+  time('recorded_at', 'When it was written into the journal', ({ run }) => run.entry.at, always),
+  text('time_zone', 'Time zone of the workstation', ({ run }) => run.entry.zone, always),
+  text('analyzer_id', 'Id of the analyzer', (row) => body(row).analyzerId, always),
   text(
     'analyzer',
     'Label of the analyzer as it is now',
@@ -35,19 +47,25 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'Serial number of the analyzer as it is now',
     (row) => row.logbook.analyzers.get(body(row).analyzerId)?.description.serial,
   ),
-  text('syringe_id', 'Id of the syringe', (row) => body(row).syringeId),
+  text('syringe_id', 'Id of the syringe', (row) => body(row).syringeId, always),
   text(
     'syringe',
     'Label of the syringe as it is now',
     (row) => row.logbook.syringes.get(body(row).syringeId)?.description.label,
   ),
-  text('method', 'syringe or precision-gas', (row) => body(row).method),
+  text('method', 'syringe or precision-gas', (row) => body(row).method, alwaysOneOf(methodSchema.options)),
   text(
     'route',
     'patient-test: through the normal patient test; built-in: through the simulation routine of the analyzer',
     (row) => body(row).route,
+    alwaysOneOf(routeSchema.options),
   ),
-  text('reason', 'weekly, suspected-fault, after-service or repeat', (row) => body(row).reason),
+  text(
+    'reason',
+    'weekly, suspected-fault, after-service or repeat',
+    (row) => body(row).reason,
+    alwaysOneOf(runReasonSchema.options),
+  ),
   text(
     'technologist_initials',
     'Initials of who made the run',
@@ -58,7 +76,12 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'Name of who made the run',
     (row) => row.logbook.technologists.get(body(row).technologistId)?.name,
   ),
-  text('recorded_by', 'Initials and name of who wrote it down', (row) => person(row, row.run.entry.by)),
+  text(
+    'recorded_by',
+    'Initials and name of who wrote it down',
+    (row) => person(row, row.run.entry.by),
+    always,
+  ),
   text(
     'investigates_run_id',
     'Id of the run whose failure this one looks into',
@@ -68,17 +91,30 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'investigates_check',
     'By which check: repeat, volume-check, other-route, other-analyzer, read-conditions, other-gas or biological-control',
     (row) => body(row).investigates?.check,
+    oneOf(findingCheckSchema.options),
   ),
 
-  recorded('temperature_c', '°C', 'Room temperature', (row) => body(row).ambient.temperatureC),
+  recorded('temperature_c', '°C', 'Room temperature', (row) => body(row).ambient.temperatureC, always),
   recorded(
     'pressure_as_typed',
     'see pressure_unit',
     'Barometric pressure as it was typed',
     (row) => body(row).pressureAsTyped.value,
+    always,
   ),
-  text('pressure_unit', 'Unit it was typed in', (row) => body(row).pressureAsTyped.unit),
-  computed('barometric_mmhg', 'mmHg', 'Barometric pressure', (row) => body(row).ambient.barometricMmHg),
+  text(
+    'pressure_unit',
+    'Unit it was typed in',
+    (row) => body(row).pressureAsTyped.unit,
+    alwaysOneOf(pressureUnitSchema.options),
+  ),
+  computed(
+    'barometric_mmhg',
+    'mmHg',
+    'Barometric pressure',
+    (row) => body(row).ambient.barometricMmHg,
+    always,
+  ),
   recorded(
     'relative_humidity_fraction',
     'fraction',
@@ -95,12 +131,29 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'temperature_unit',
     'Unit that temperature_as_typed was typed in',
     (row) => body(row).temperatureAsTyped?.unit,
+    oneOf(temperatureUnitSchema.options),
   ),
 
-  recorded('reported_va_l', 'L', 'VA as the analyzer reported it', (row) => reading(row).vaL),
-  text('reported_va_condition', 'Gas condition of the reported VA', (row) => reading(row).vaReportedAs),
-  recorded('reported_dlco', 'see dlco_unit', 'DLCO as the analyzer reported it', (row) => reading(row).dlco),
-  text('dlco_unit', 'Unit of the reported DLCO', (row) => reading(row).dlcoUnit),
+  recorded('reported_va_l', 'L', 'VA as the analyzer reported it', (row) => reading(row).vaL, always),
+  text(
+    'reported_va_condition',
+    'Gas condition of the reported VA',
+    (row) => reading(row).vaReportedAs,
+    alwaysOneOf(gasConditionSchema.options),
+  ),
+  recorded(
+    'reported_dlco',
+    'see dlco_unit',
+    'DLCO as the analyzer reported it',
+    (row) => reading(row).dlco,
+    always,
+  ),
+  text(
+    'dlco_unit',
+    'Unit of the reported DLCO',
+    (row) => reading(row).dlcoUnit,
+    alwaysOneOf(dlcoUnitSchema.options),
+  ),
   recorded(
     'reported_inspired_volume_l',
     'L',
@@ -119,6 +172,7 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'conversion_kind',
     'computed: from the room of the day; fixed: by a constant',
     (row) => body(row).conversion.kind,
+    alwaysOneOf(['computed', 'fixed']),
   ),
   text(
     'conversion_assumed_condition',
@@ -127,6 +181,7 @@ export const writtenColumns: readonly WrittenColumn[] = [
       const { conversion } = body(row);
       return conversion.kind === 'computed' ? conversion.assumed : undefined;
     },
+    oneOf(['ATPD', 'ATPS']),
   ),
   computed(
     'conversion_factor',
@@ -145,24 +200,28 @@ export const writtenColumns: readonly WrittenColumn[] = [
     'L',
     'Nominal volume drawn into the syringe',
     (row) => body(row).syringe.strokeL,
+    always,
   ),
   recorded(
     'plunger_start_l',
     'L',
     'Room air left in the syringe before the manoeuvre',
     (row) => body(row).syringe.volumeInsideL,
+    always,
   ),
   recorded(
     'syringe_dead_space_l',
     'L',
     'Dead space of the syringe with hose and filter',
     (row) => body(row).syringe.deadSpaceL,
+    always,
   ),
   recorded(
     'analyzer_dead_space_l',
     'L',
     'Dead space the analyzer subtracts by itself',
     (row) => body(row).analyzerDeadSpaceL,
+    always,
   ),
   text(
     'attached',
@@ -207,37 +266,49 @@ export const writtenColumns: readonly WrittenColumn[] = [
     ({ assessment }) => assessment?.numbers.volumeCheckFraction,
   ),
 
-  text('limits_edition', 'Edition of the published limits in force on the day', (row) => limits(row).edition),
+  text(
+    'limits_edition',
+    'Edition of the published limits in force on the day',
+    (row) => limits(row).edition,
+    always,
+  ),
   recorded(
     'limit_va_l',
     'L',
     'Published: largest distance of VA from its target, ends allowed',
     (row) => limits(row).vaToleranceL,
+    always,
   ),
   recorded(
     'limit_dlco_ml_min_mmhg',
     'mL/min/mmHg',
     'Published: DLCO must be below, where reported in mL/min/mmHg',
     (row) => limits(row).dlcoMlMinMmHg,
+    always,
   ),
   recorded(
     'limit_dlco_mmol_min_kpa',
     'mmol/min/kPa',
     'Published: DLCO must be below, where reported in mmol/min/kPa',
     (row) => limits(row).dlcoMmolMinKPa,
+    always,
   ),
   ...verdictColumns,
 
-  text('origin', 'bench, or import for a run from another program’s file', (row) => body(row).origin.kind),
-  text('workstation', 'Id of the workstation it was written on', ({ run }) => run.entry.workstation),
-  recorded('seq', '', 'Number of the entry in the chain of its workstation', ({ run }) => run.entry.seq),
-  text('entry_id', 'Id of the entry', ({ run }) => run.entry.id),
-  text('entry_hash', 'SHA-256 of the entry', ({ run }) => run.entry.hash),
+  text(
+    'origin',
+    'bench, or import for a run from another program’s file',
+    (row) => body(row).origin.kind,
+    alwaysOneOf(['bench', 'import']),
+  ),
+  text('workstation', 'Id of the workstation it was written on', ({ run }) => run.entry.workstation, always),
+  whole('seq', 'Number of the entry in the chain of its workstation', ({ run }) => run.entry.seq, always),
+  text('entry_id', 'Id of the entry', ({ run }) => run.entry.id, always),
+  text('entry_hash', 'SHA-256 of the entry', ({ run }) => run.entry.hash, always),
   // The head stands in every row. RFC 4180 has no place for a line about the file, a line of another shape stops a strict
   // reader, and a file's name does not survive being saved again.
-  recorded(
+  whole(
     'chain_head_seq',
-    '',
     'Number of the last entry of that workstation when the file was made',
     ({ head }) => head?.seq,
   ),
@@ -249,8 +320,4 @@ export const writtenColumns: readonly WrittenColumn[] = [
 ];
 
 /** What a reader of the file is told of it. */
-export const runColumns: readonly RunColumn[] = writtenColumns.map(({ name, unit, meaning }) => ({
-  name,
-  unit,
-  meaning,
-}));
+export const runColumns: readonly RunColumn[] = writtenColumns;

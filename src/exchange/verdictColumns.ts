@@ -4,12 +4,15 @@ import {
   computed,
   person,
   type RunRow,
-  recorded,
   text,
   time,
   truth,
   type WrittenColumn,
+  whole,
 } from './columnKinds.ts';
+import { always, oneOf } from './columns.ts';
+
+const verdictWords = ['pass', 'warn', 'fail'] as const;
 
 const body = ({ run }: RunRow) => run.body;
 const newestAmendment = ({ run }: RunRow) => run.amendments.at(-1);
@@ -26,9 +29,8 @@ function ownLimits(quantity: 'va' | 'dlco', label: string, suffix: string, unit:
       `${label[0]?.toUpperCase()}${label.slice(1)} that was judged on the day, before any amendment`,
       (row) => judged(row)?.value,
     ),
-    recorded(
+    whole(
       `${quantity}_n`,
-      '',
       `Accepted runs that mean and SD of ${label} rested on, on the day`,
       (row) => judged(row)?.n,
     ),
@@ -59,6 +61,7 @@ export const verdictColumns: readonly WrittenColumn[] = [
     'verdict',
     'pass, warn or fail, as the technologist saw it on the day; empty for an imported run',
     (row) => body(row).judged?.word,
+    oneOf(verdictWords),
   ),
   truth('establishing', 'true while VA or DLCO had no own limits', (row) => body(row).judged?.establishing),
   truth(
@@ -70,13 +73,14 @@ export const verdictColumns: readonly WrittenColumn[] = [
     'verdict_recomputed',
     'The verdict as it comes out of the journal now; empty for a voided run, which is not judged',
     ({ run, assessment }) => (run.voided === null ? assessment?.verdict.word : undefined),
+    oneOf(verdictWords),
   ),
   text('comment', 'Comment of the technologist', (row) => body(row).comment),
-  recorded(
+  whole(
     'amendments',
-    '',
     'How often the run was amended; its readings are those of the newest amendment',
     ({ run }) => run.amendments.length,
+    always,
   ),
   time('amended_at', 'When it was amended last', (row) => newestAmendment(row)?.at),
   text('amended_by', 'Initials and name of who amended it last', (row) =>
@@ -87,9 +91,19 @@ export const verdictColumns: readonly WrittenColumn[] = [
     'verdict_of_amendment',
     'The verdict as it came out when it was amended last',
     (row) => newestAmendment(row)?.body.judged.word,
+    oneOf(verdictWords),
   ),
-  truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null),
+  truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null, always),
   time('voided_at', 'When it was struck out', ({ run }) => run.voided?.at),
   text('voided_by', 'Initials and name of who struck it out', (row) => person(row, row.run.voided?.by)),
   text('void_reason', 'Why it was struck out', ({ run }) => run.voided?.reason),
+  truth(
+    'set_aside',
+    'true when a supervisor took the run out of every mean and pattern, though it stands',
+    ({ run }) => run.setAside !== null,
+    always,
+  ),
+  time('set_aside_at', 'When it was set aside', ({ run }) => run.setAside?.at),
+  text('set_aside_by', 'Initials and name of who set it aside', (row) => person(row, row.run.setAside?.by)),
+  text('set_aside_reason', 'Why it was set aside', ({ run }) => run.setAside?.reason),
 ];
