@@ -2,16 +2,14 @@
 import {
   compareSpread,
   expectedSpread,
-  reduceRun,
   type SpreadComparison,
   type UncertaintyBudget,
   type UncertaintyContribution,
   type UncertaintySource,
-  uncertaintyBudget,
 } from '../../core/index.ts';
-import type { LoggedRun } from '../../journal/logbook.ts';
 import { counted, day, marked, percent, plain, tenthsOfMillilitre } from '../parts/figures.ts';
 import { routeWords } from '../parts/words.ts';
+import { budgetOfRun } from '../uncertaintyOfRun.ts';
 import type { RouteSpreads } from './ownSpreads.ts';
 
 export interface BudgetRow {
@@ -47,7 +45,7 @@ export function buildBudget(spreads: readonly RouteSpreads[]): BudgetTable | nul
     .sort((one, other) => one.simulation.at - other.simulation.at);
   const run = newest.at(-1);
   if (run === undefined) return null;
-  const budget = budgetOf(run);
+  const budget = budgetOfRun(run);
   if (budget === null) return null;
   const { leastL, mostL } = expectedSpread(budget);
   return {
@@ -57,25 +55,6 @@ export function buildBudget(spreads: readonly RouteSpreads[]): BudgetTable | nul
     comparisons: spreads.map((spread) => comparisonSentence(spread, budget)),
     thresholds: `Expected: an SD from ${ml(leastL)} mL (a quarter of the budget, or what the display alone makes) to ${ml(mostL)} mL (five times the budget), judged by its 95 % interval from 10 runs on. Both bounds are this logbook’s own choice, without a source.`,
   };
-}
-
-/** A room at 0 °C or a VA below the display step, as a foreign entry may hold, cannot be lowered by what they are uncertain by. */
-function budgetOf({ simulation }: LoggedRun): UncertaintyBudget | null {
-  const { reading, ambient, conversion, syringe, analyzerDeadSpaceL } = simulation;
-  try {
-    return uncertaintyBudget({
-      reportedVaL: reading.vaL,
-      reportedAs: reading.vaReportedAs,
-      ambient,
-      conversion,
-      syringeDeadSpaceL: syringe.deadSpaceL,
-      analyzerDeadSpaceL,
-      inspiredVolumeL: reduceRun(simulation).inspiredVolumeL,
-    });
-  } catch (problem) {
-    if (problem instanceof RangeError) return null;
-    throw problem;
-  }
 }
 
 const rowOf = ({ source, halfWidth, standardL, share }: UncertaintyContribution): BudgetRow => ({
