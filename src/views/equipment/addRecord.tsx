@@ -6,13 +6,22 @@ import { AnalyzerFields } from './analyzerFields.tsx';
 import { consequenceOfRole } from './consequences.ts';
 import { CylinderFields } from './cylinderFields.tsx';
 import { DescriptionForm } from './descriptionForm.tsx';
-import { addAnalyzer, addCylinder, addPerson, addSyringe } from './makeEntries.ts';
+import { addAnalyzer, addCylinder, addPerson, addSubject, addSyringe } from './makeEntries.ts';
 import { PersonFields } from './personFields.tsx';
 import { newAnalyzer } from './readAnalyzer.ts';
 import { askAboutCylinder, emptyCylinder } from './readCylinder.ts';
-import { analyzerReader, cylinderReader, personReader, syringeReader } from './readers.ts';
+import {
+  analyzerReader,
+  cylinderReader,
+  personReader,
+  subjectQuestions,
+  subjectReader,
+  syringeReader,
+} from './readers.ts';
 import { emptyPerson } from './readPerson.ts';
+import { emptySubject } from './readSubject.ts';
 import { askAboutSyringe, emptySyringe } from './readSyringe.ts';
+import { SubjectFields } from './subjectFields.tsx';
 import { SyringeFields } from './syringeFields.tsx';
 
 /** The form that adds a record; `what` as its address names it. */
@@ -62,6 +71,19 @@ export function AddRecord({ what }: { what: string }) {
           title="Add a cylinder"
         />
       );
+    case 'subject':
+      return (
+        <DescriptionForm
+          {...frame}
+          Fields={SubjectFields}
+          action="Add subject"
+          initial={emptySubject}
+          makeEntries={addSubject}
+          questionsAbout={subjectQuestions(logbook)}
+          read={subjectReader(logbook)}
+          title="Add a biological control"
+        />
+      );
     default:
       return (
         <DescriptionForm
@@ -87,6 +109,8 @@ function hrefOf(added: EntryDraft | undefined): string {
       return `/equipment/syringe/${added.body.syringeId}`;
     case 'cylinder-added':
       return `/equipment/cylinder/${added.body.cylinderId}`;
+    case 'subject-added':
+      return `/equipment/subject/${added.body.subjectId}`;
     case 'technologist-added':
       return `/equipment/person/${added.body.technologistId}`;
     default:

@@ -8,7 +8,7 @@ import { StateMark } from './stateMark.tsx';
 import { useEquipmentDue } from './useEquipmentDue.ts';
 
 interface Row {
-  kind: 'analyzer' | 'syringe' | 'cylinder' | 'person';
+  kind: 'analyzer' | 'syringe' | 'cylinder' | 'subject' | 'person';
   id: string;
   name: string;
   aside: string;
@@ -37,6 +37,14 @@ export function EquipmentList({ chosen }: { chosen: { kind: string; id: string }
         none="None yet: the cylinders of test gas stand here."
         rows={group('cylinder')}
         title="Cylinders"
+      />
+      <Group
+        {...list}
+        add="a subject"
+        kind="subject"
+        none="None yet: people who are tested as biological controls stand here by a code."
+        rows={group('subject')}
+        title="Subjects"
       />
       <Group {...list} add="a person" kind="person" rows={group('person')} title="People" />
       {gone.length > 0 ? (
@@ -72,6 +80,13 @@ function listRows(logbook: Logbook): Row[] {
       aside: carriersOf(logbook, id)
         .map((on) => `on ${on}`)
         .join(', '),
+      retired,
+    })),
+    ...[...logbook.subjects.values()].map(({ id, description, retired }) => ({
+      kind: 'subject' as const,
+      id,
+      name: description.code,
+      aside: description.note,
       retired,
     })),
     ...[...logbook.technologists.values()].map(({ id, name, initials, role, retired }) => ({

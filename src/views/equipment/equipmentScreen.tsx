@@ -9,6 +9,8 @@ import { CylinderRecord } from './cylinderRecord.tsx';
 import './equipment.css';
 import { EquipmentList } from './equipmentList.tsx';
 import { PersonRecord } from './personRecord.tsx';
+import { SubjectRecord } from './subjectRecord.tsx';
+import { SubjectsPage } from './subjectsPage.tsx';
 import { SyringeRecord } from './syringeRecord.tsx';
 
 export default function EquipmentScreen() {
@@ -37,11 +39,14 @@ function Chosen({ kind, id }: { kind: string; id: string }) {
   const analyzer = logbook.analyzers.get(id);
   const syringe = logbook.syringes.get(id);
   const cylinder = logbook.cylinders.get(id);
+  const subject = logbook.subjects.get(id);
   const person = logbook.technologists.get(id);
   if (kind === 'new') return <AddRecord what={id} />;
   if (kind === 'analyzer' && analyzer) return <AnalyzerRecord analyzer={analyzer} />;
   if (kind === 'syringe' && syringe) return <SyringeRecord syringe={syringe} />;
   if (kind === 'cylinder' && cylinder) return <CylinderRecord cylinder={cylinder} />;
+  if (kind === 'subject' && subject) return <SubjectRecord subject={subject} />;
+  if (kind === 'subjects') return <SubjectsPage />;
   if (kind === 'person' && person) return <PersonRecord person={person} />;
   return (
     <Notice title="This address names nothing in the logbook." tone="quiet">

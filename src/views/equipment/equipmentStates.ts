@@ -1,6 +1,6 @@
 /** The one thing that whoever chooses from the list should know of each piece of equipment in use. Pure. */
 import type { Logbook } from '../../journal/logbook.ts';
-import { outOfService } from '../../journal/standing.ts';
+import { outOfService, subjectStateAt } from '../../journal/standing.ts';
 import { civilDay, day } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
 import { type DueCheck, isNeverNoted } from '../schedule.ts';
@@ -28,6 +28,10 @@ export function equipmentStates(
     const { expiresOn } = description;
     if (retired !== null || expiresOn === null || expiresOn >= localDay(now)) continue;
     states.set(id, { words: `expired, last day ${civilDay(expiresOn)}`, tone: 'warn' });
+  }
+  for (const { id, retired } of logbook.subjects.values()) {
+    const state = subjectStateAt(logbook, id, instant);
+    if (retired === null && state !== 'active') states.set(id, { words: state, tone: 'warn' });
   }
   // In the order of how much it matters: what is said first stays.
   const ofDue = [failed, dropped, overdue];

@@ -4,7 +4,14 @@ import type { Logbook } from '../../journal/logbook.ts';
 import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
 import { dayAndTime } from '../parts/figures.ts';
 import type { HistoryLine } from '../parts/history.tsx';
-import { analyzerInWords, cylinderInWords, personInWords, syringeInWords } from './inWords.ts';
+import {
+  analyzerInWords,
+  cylinderInWords,
+  personInWords,
+  subjectInWords,
+  syringeInWords,
+} from './inWords.ts';
+import { settings } from './subjectStates.ts';
 
 type Named = Pick<Logbook, 'analyzers' | 'syringes' | 'cylinders'>;
 
@@ -23,6 +30,9 @@ function described(entry: Entry, syringes: Logbook['syringes']): FieldInWords[] 
     case 'cylinder-added':
     case 'cylinder-changed':
       return [{ name: 'Name', value: entry.body.label }, ...cylinderInWords(entry.body)];
+    case 'subject-added':
+    case 'subject-changed':
+      return [{ name: 'Code', value: entry.body.code }, ...subjectInWords(entry.body)];
     default:
       return null;
   }
@@ -36,17 +46,25 @@ function told(entry: Entry, named: Named): { what: string; reason: string } {
     case 'analyzer-added':
     case 'syringe-added':
     case 'cylinder-added':
+    case 'subject-added':
       return { what: 'Added', reason: '' };
     case 'technologist-changed':
     case 'analyzer-changed':
     case 'syringe-changed':
     case 'cylinder-changed':
+    case 'subject-changed':
       return { what: 'Changed', reason: entry.body.reason };
     case 'technologist-retired':
     case 'analyzer-retired':
     case 'syringe-retired':
     case 'cylinder-retired':
       return { what: 'Retired', reason: entry.body.reason };
+    case 'subject-retired':
+      return { what: 'Left', reason: entry.body.reason };
+    case 'subject-state-set': {
+      const { state, from: since, reason } = entry.body;
+      return { what: settings[state].done, reason: `${from(since)}. ${reason}` };
+    }
     case 'key-registered':
       return { what: 'Passphrase registered', reason: entry.body.reason };
     case 'service-set': {

@@ -3,6 +3,7 @@ import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type {
   AnalyzerDescription,
   CylinderDescription,
+  SubjectDescription,
   SyringeDescription,
   TechnologistDescription,
 } from '../../journal/entries.ts';
@@ -18,6 +19,10 @@ const dueOn = (date: string | null) => (date === null ? 'not known' : civilDay(d
 export const personInWords = ({ initials, role }: TechnologistDescription): FieldInWords[] => [
   { name: 'Initials', value: initials },
   { name: 'Role', value: roleWords[role] },
+];
+
+export const subjectInWords = ({ note }: SubjectDescription): FieldInWords[] => [
+  { name: 'Note', value: note || '–' },
 ];
 
 export const syringeInWords = (description: SyringeDescription): FieldInWords[] => [

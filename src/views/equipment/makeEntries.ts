@@ -4,10 +4,12 @@ import type {
   CylinderDescription,
   EntryDraft,
   EventType,
+  SubjectDescription,
+  SubjectState,
   SyringeDescription,
   TechnologistDescription,
 } from '../../journal/entries.ts';
-import type { Analyzer, Cylinder, Syringe, Technologist } from '../../journal/logbook.ts';
+import type { Analyzer, Cylinder, Subject, Syringe, Technologist } from '../../journal/logbook.ts';
 import { startBaseline } from '../newBaseline.ts';
 import { movesTheMean } from './consequences.ts';
 import { contentsInShort } from './gases.ts';
@@ -37,6 +39,10 @@ export function addAnalyzer(description: AnalyzerDescription, by: string): Entry
 
 export function addCylinder(description: CylinderDescription, by: string): EntryDraft[] {
   return [{ id: newId(), by, kind: 'cylinder-added', body: { ...description, cylinderId: newId() } }];
+}
+
+export function addSubject(description: SubjectDescription, by: string): EntryDraft[] {
+  return [{ id: newId(), by, kind: 'subject-added', body: { ...description, subjectId: newId() } }];
 }
 
 export function changePerson(
@@ -79,6 +85,17 @@ export function changeCylinder(
 ): EntryDraft[] {
   return [
     { id: newId(), by, kind: 'cylinder-changed', body: { ...description, cylinderId: cylinder.id, reason } },
+  ];
+}
+
+export function changeSubject(
+  subject: Subject,
+  description: SubjectDescription,
+  by: string,
+  reason: string,
+): EntryDraft[] {
+  return [
+    { id: newId(), by, kind: 'subject-changed', body: { ...description, subjectId: subject.id, reason } },
   ];
 }
 
@@ -151,6 +168,13 @@ export function setService(
   return [{ id: newId(), by, kind: 'service-set', body: { serviceId: newId(), ...service } }];
 }
 
+export function setSubjectState(
+  setting: { subjectId: string; state: SubjectState; from: string; reason: string },
+  by: string,
+): EntryDraft[] {
+  return [{ id: newId(), by, kind: 'subject-state-set', body: { settingId: newId(), ...setting } }];
+}
+
 export function dropSyringe(
   drop: { syringeId: string; droppedAt: string; description: string },
   by: string,
@@ -158,7 +182,10 @@ export function dropSyringe(
   return [{ id: newId(), by, kind: 'syringe-dropped', body: { dropId: newId(), ...drop } }];
 }
 
-export type Retirable = { kind: 'analyzer' | 'syringe' | 'cylinder' | 'technologist'; id: string };
+export type Retirable = {
+  kind: 'analyzer' | 'syringe' | 'cylinder' | 'subject' | 'technologist';
+  id: string;
+};
 
 export function retire({ kind, id }: Retirable, by: string, reason: string): EntryDraft[] {
   switch (kind) {
@@ -168,6 +195,8 @@ export function retire({ kind, id }: Retirable, by: string, reason: string): Ent
       return [{ id: newId(), by, kind: 'syringe-retired', body: { syringeId: id, reason } }];
     case 'cylinder':
       return [{ id: newId(), by, kind: 'cylinder-retired', body: { cylinderId: id, reason } }];
+    case 'subject':
+      return [{ id: newId(), by, kind: 'subject-retired', body: { subjectId: id, reason } }];
     case 'technologist':
       return [{ id: newId(), by, kind: 'technologist-retired', body: { technologistId: id, reason } }];
   }

@@ -34,6 +34,12 @@ export function refuseTaken<T, D>(
   return { ok: false, errors };
 }
 
+/** What those are called that are in use no longer. */
+export const namesOfRetired = <T extends { retired: Retirement | null }>(
+  records: ReadonlyMap<string, T>,
+  nameOf: (record: T) => string,
+): string[] => [...records.values()].filter(({ retired }) => retired !== null).map(nameOf);
+
 /** What the other records of a kind that are in use are called. */
 export function namesBeside<T extends { id: string; retired: Retirement | null }>(
   records: ReadonlyMap<string, T>,

@@ -1,17 +1,20 @@
 /** The forms' readings on an open logbook, where a name can be taken already. `own`: the record that is changed. Pure. */
+import type { SubjectDescription } from '../../journal/entries.ts';
 import type {
   Analyzer,
   Cylinder,
   Logbook,
   Retirement,
+  Subject,
   Syringe,
   Technologist,
 } from '../../journal/logbook.ts';
 import type { FormReading } from '../parts/formReading.ts';
-import { namesBeside, refuseTaken } from './namesTaken.ts';
+import { namesBeside, namesOfRetired, refuseTaken } from './namesTaken.ts';
 import { readAnalyzer } from './readAnalyzer.ts';
 import { readCylinder } from './readCylinder.ts';
 import { type PersonDraft, readPerson } from './readPerson.ts';
+import { askAboutSubject, readSubject, type SubjectDraft } from './readSubject.ts';
 import { readSyringe } from './readSyringe.ts';
 
 interface Labelled {
@@ -46,6 +49,27 @@ export const syringeReader = ({ syringes }: Logbook, own?: Syringe) =>
 
 export const cylinderReader = ({ cylinders }: Logbook, own?: Cylinder) =>
   labelReader(readCylinder, cylinders, own, 'A cylinder');
+
+export const subjectReader =
+  ({ subjects }: Logbook, own?: Subject) =>
+  (draft: SubjectDraft) =>
+    refuseTaken(readSubject(draft), {
+      field: 'code',
+      name: draft.code,
+      own: own?.description.code ?? '',
+      others: namesBeside(subjects, own?.id, ({ description }) => description.code),
+      say: (taken) =>
+        `“${taken}” stands for somebody else already. Type another code: it alone tells their tests apart.`,
+    });
+
+/** What is asked about a subject's description, on an open logbook. */
+export const subjectQuestions =
+  ({ subjects }: Logbook, before?: SubjectDescription) =>
+  (description: SubjectDescription) =>
+    askAboutSubject(description, {
+      ...(before && { before }),
+      left: namesOfRetired(subjects, ({ description: { code } }) => code),
+    });
 
 export const personReader =
   ({ technologists }: Logbook, own?: Technologist) =>

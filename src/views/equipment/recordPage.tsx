@@ -21,6 +21,7 @@ export function RecordPage({
   state,
   rows,
   retired,
+  left = 'Retired',
   actions,
   history,
   children,
@@ -30,6 +31,8 @@ export function RecordPage({
   state?: ReactNode;
   rows: readonly { name: string; value: ReactNode }[];
   retired: Retirement | null;
+  /** How its retirement is called. */
+  left?: string;
   actions: readonly RecordAction[];
   history: readonly Entry[];
   children?: ReactNode;
@@ -49,7 +52,7 @@ export function RecordPage({
         {title}
       </h1>
       {retired ? (
-        <Notice title={`Retired on ${dayAndTime(retired.at)}`} tone="warn">
+        <Notice title={`${left} on ${dayAndTime(retired.at)}`} tone="warn">
           <p>{retired.reason}</p>
         </Notice>
       ) : null}

@@ -17,6 +17,21 @@ export const retireAction = (thing: Retirable, label: string, afterwards: string
   ),
 });
 
+/** The same for a person known by a code. */
+export const leaveAction = (thing: Retirable, code: string): RecordAction => ({
+  name: 'Leaves…',
+  form: (close) => (
+    <ReasonForm
+      action="Leaves for good"
+      explanation="The tests stay as they are. The code can no longer be chosen for a test, and is not given to somebody else."
+      makeEntries={(by, reason) => retire(thing, by, reason)}
+      onCancel={close}
+      onSaved={close}
+      title={`${code} leaves`}
+    />
+  ),
+});
+
 /** Of an analyzer and a syringe. */
 export const afterEquipment = 'Its runs stay as they are. The bench warns when it is chosen again.';
 
