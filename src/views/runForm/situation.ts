@@ -4,7 +4,7 @@ import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { isStillToCome } from '../../journal/plausible.ts';
 import { outOfService } from '../../journal/standing.ts';
-import { endAfter, evaluationOf, type Failure, quantities } from '../failures.ts';
+import { endAfter, evaluationOf, type Failure, opensFailure, quantities } from '../failures.ts';
 import type { Situation } from './whatToDo.ts';
 
 export interface JudgedRun {
@@ -40,6 +40,7 @@ export function situationOf(
     verdict: assessment.verdict,
     ownLimits: ownLimitsOf(assessment, minimumSize),
     failedBefore: before.map(({ series }) => series.quantity),
+    failsByThePast: failsByThePast(run, assessment, before, logbook),
     openFailure: ofThisRoute.length > 0 ? 'this-route' : others.length > 0 ? 'other-route' : null,
     isOver: isOver(run, assessment, logbook),
     otherRoute: before.length > 0 ? otherRouteNotRun(run, before, logbook) : null,
@@ -50,6 +51,40 @@ export function situationOf(
     ofAnotherWeek: isStillToCome(at, now) || at < now - saysOfTodayMs ? run.madeAt : null,
     newerRunAt: newerRunAt(run, runId, logbook),
   };
+}
+
+/** As closing.ts has it of a proof. */
+const provenWithinSd = 2;
+
+/** In every quantity by patterns alone that reach back before the last action about its failure: see `proofOf` in closing.ts. */
+function failsByThePast(
+  run: RunContent,
+  assessment: RunAssessment,
+  before: readonly Failure[],
+  { actions, runs }: Logbook,
+): boolean {
+  const failing = assessment.verdict.findings.filter(opensFailure);
+  return (
+    failing.length > 0 &&
+    failing.every((finding) => {
+      const failure = before.find(({ series }) => series.quantity === finding.quantity);
+      if (failure === undefined || finding.kind !== 'signal') return false;
+      const [oldest, ...others] = finding.ids;
+      const from = runs.find(({ id }) => id === oldest)?.body.madeAt ?? '';
+      return (
+        Math.abs(evaluationOf(assessment, finding.quantity).z ?? 0) <= provenWithinSd &&
+        actions.some(
+          ({ body: { analyzerId, failures, doneAt } }) =>
+            analyzerId === run.analyzerId &&
+            doneAt >= failure.openedBy.body.madeAt &&
+            doneAt < run.madeAt &&
+            // EWMA and CUSUM name the run alone and remember all before it.
+            (others.length === 0 || from <= doneAt) &&
+            failures.some(({ route, quantity }) => route === run.route && quantity === finding.quantity),
+        )
+      );
+    })
+  );
 }
 
 function ownLimitsOf({ va, dlco }: RunAssessment, minimumSize: number): Situation['ownLimits'] {

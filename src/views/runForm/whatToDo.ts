@@ -13,6 +13,8 @@ export interface Situation {
   ownLimits: 'judge' | 'too-few-runs' | 'no-spread';
   /** Quantities that were in an open failure on this analyzer and route before the run was made. */
   failedBefore: readonly Quantity[];
+  /** It fails by nothing but patterns that reach back before what was done about the failure. Under Review it is a proof of that. */
+  failsByThePast: boolean;
   /** Where on the analyzer a failure is open that the run did not open itself. */
   openFailure: 'this-route' | 'other-route' | null;
   /** Whatever this run would open, or opened, has been closed or put aside by a new baseline since. */
@@ -71,6 +73,12 @@ const rows: readonly Row[] = [
       newerRunAt === null
         ? 'This failure has ended. Run again before the next patient.'
         : `This failure has ended. Go by the newest run, of ${day(newerRunAt)}.`,
+  },
+  {
+    id: 'fails-by-the-past',
+    when: (situation) => isWord('fail', situation) && situation.failsByThePast,
+    action: 'stop',
+    sentence: 'No patients yet: only runs from before the repair fail it. Tell the supervisor.',
   },
   {
     id: 'fails-again-other-route',

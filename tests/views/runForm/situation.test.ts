@@ -2,11 +2,23 @@
 import { describe, expect, it } from 'vitest';
 import { defaultControlPolicy } from '../../../src/core/index.ts';
 import type { EntryDraft, RunContent } from '../../../src/journal/entries.ts';
+import { closingOf } from '../../../src/views/closing.ts';
 import { listFailures } from '../../../src/views/failures.ts';
 import { assessOnTheBench } from '../../../src/views/runForm/assessOnTheBench.ts';
 import { situationOf } from '../../../src/views/runForm/situation.ts';
 import { whatToDo } from '../../../src/views/runForm/whatToDo.ts';
-import { baseline, closure, draft, ids, opened, run, tenGoodRuns, theRun, week } from '../laboratory.ts';
+import {
+  actionTaken,
+  baseline,
+  closure,
+  draft,
+  ids,
+  opened,
+  run,
+  tenGoodRuns,
+  theRun,
+  week,
+} from '../laboratory.ts';
 import { content } from '../run/runFixtures.ts';
 
 const { minimumSize } = defaultControlPolicy;
@@ -76,6 +88,41 @@ describe('a failing run', () => {
     expect(closed.isOver).toBe(true);
     expect(whatToDo(closed).id).toBe('failure-over');
     expect((await recorded([...good, failing, baseline(week(10.5))], 10)).isOver).toBe(true);
+  });
+});
+
+describe('the first run after a repair', () => {
+  /** Nine in a row above the mean, the last of which fails by its fourth beyond 1 SD; the tenth breaks 10x with their help. */
+  const high = [3.01, 3.01, 3.01, 3.01, 3.01, 3.03, 3.03, 3.03, 3.03].map((va, index) =>
+    run(10 + index, va, { dlco: index % 2 === 0 ? 0.02 : -0.02 }),
+  );
+  const failed = [...good, ...high];
+  const repaired = [...failed, actionTaken(18, week(18.5))];
+  /** What the bench says of it while it is typed and once it is recorded, and whether Review takes it for a proof. */
+  async function said(entries: readonly EntryDraft[], vaL: number) {
+    const typed = whatToDo(await whileTyped(entries, content(19, vaL))).id;
+    const written = whatToDo(await recorded([...entries, run(19, vaL)], 19)).id;
+    expect(written).toBe(typed);
+    const { logbook, assessments } = await opened([...entries, run(19, vaL)]);
+    const [failure] = listFailures(logbook, assessments);
+    if (failure === undefined) throw new Error('nothing failed');
+    const isProof = closingOf(failure, { logbook, assessments }).proof.runs.some(
+      ({ id }) => id === ids.run(19),
+    );
+    return [typed, isProof];
+  }
+
+  it('is told from a failure that goes on, as Review tells it', async () => {
+    expect(await said(repaired, 3.01)).toEqual(['fails-by-the-past', true]);
+    expect(await said(repaired, 3.2)).toEqual(['fails-again', false]);
+    // Beyond 2 SD of 3.000 ± 0.0216 L it proves nothing, though the rules that fail it reach back.
+    expect(await said(repaired, 3.05)).toEqual(['fails-again', false]);
+  });
+
+  it('fails again as long as nothing was done, or only about another quantity', async () => {
+    expect((await said(failed, 3.01))[0]).toBe('fails-again');
+    const ofDlco = actionTaken(18, week(18.5), { quantities: ['dlco'] });
+    expect((await said([...failed, ofDlco], 3.01))[0]).toBe('fails-again');
   });
 });
 

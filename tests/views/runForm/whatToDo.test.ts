@@ -32,6 +32,7 @@ function situation(
     verdict: { word, findings },
     ownLimits: 'judge',
     failedBefore: [],
+    failsByThePast: false,
     openFailure: null,
     isOver: false,
     otherRoute: null,
@@ -52,6 +53,17 @@ const cases: readonly [id: string, Situation, action: string, sentence: RegExp][
     situation('fail', [vaLimit], { isOver: true, newerRunAt: '2026-03-02T08:00:00.000Z' }),
     'newest-run',
     /^This failure has ended\. Go by the newest run, of 2 Mar 2026\.$/,
+  ],
+  [
+    'fails-by-the-past',
+    situation('fail', [signal('10x', 'action')], {
+      failedBefore: ['va'],
+      failsByThePast: true,
+      openFailure: 'this-route',
+      otherRoute: 'built-in',
+    }),
+    'stop',
+    /^No patients yet: only runs from before the repair fail it\./,
   ],
   [
     'fails-again-other-route',
@@ -127,7 +139,7 @@ describe('whatToDo', () => {
   });
 
   it('takes each of its rows as some case does', () => {
-    expect(new Set(cases.map(([id]) => id)).size).toBe(23);
+    expect(new Set(cases.map(([id]) => id)).size).toBe(24);
   });
 
   it('asks for one repeat after a single run beyond 3 SD, and for the supervisor after two that agree', () => {
@@ -168,6 +180,7 @@ const anySituation: fc.Arbitrary<Situation> = fc.record({
   }),
   ownLimits: fc.constantFrom('judge', 'too-few-runs', 'no-spread'),
   failedBefore: fc.subarray(['va', 'dlco']),
+  failsByThePast: fc.boolean(),
   openFailure: fc.constantFrom(null, 'this-route', 'other-route'),
   isOver: fc.boolean(),
   otherRoute: fc.constantFrom(null, 'built-in', 'patient-test'),
