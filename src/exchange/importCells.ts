@@ -25,7 +25,10 @@ export type DescribedField =
   | 'analyzerDeadSpace'
   | 'limitVa'
   | 'limitDlcoMl'
-  | 'limitDlcoMmol';
+  | 'limitDlcoMmol'
+  | 'limitVolumeCheck'
+  | 'limitHoldTarget'
+  | 'limitHoldTolerance';
 
 /**
  * Reads a number as the bench reads a typed one, with its plausible range and its words: temperature in °C, humidity in %,
@@ -51,6 +54,9 @@ const describedRanges: Record<DescribedField, { name: string; lowest: number; hi
   limitVa: { name: 'limit of VA in L', lowest: 0.001, highest: 10 },
   limitDlcoMl: { name: 'limit of DLCO', lowest: 0.001, highest: 100 },
   limitDlcoMmol: { name: 'limit of DLCO', lowest: 0.001, highest: 100 },
+  limitVolumeCheck: { name: 'limit of the volume check', lowest: 0.0001, highest: 1 },
+  limitHoldTarget: { name: 'breath-hold time aimed at', lowest: 0.1, highest: 120 },
+  limitHoldTolerance: { name: 'tolerance of the breath-hold time', lowest: 0.01, highest: 120 },
 };
 
 const measuredWords: Record<MeasuredField, string> = {

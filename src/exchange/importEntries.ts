@@ -1,4 +1,4 @@
-/** The entries of an import: one for the batch, then its runs in the order they were made. */
+/** The entries of an import: one for the batch, its runs in the order they were made, and which of them are set aside. */
 import type { EntryDraft, RunContent } from '../journal/entries.ts';
 import { sha256OfBytes } from './backupFormat.ts';
 import { runIdentity } from './importKnown.ts';
@@ -48,16 +48,20 @@ export async function importEntries(
   };
   const drafts: EntryDraft[] = [batch];
   const newRunIds = new Map<string, string>();
-  const identified: { row: number; runId: string; run: RunContent }[] = [];
-  for (const { row, run, fileRunId } of taken) {
+  const identified: { row: number; runId: string; run: RunContent; setAside: string | null }[] = [];
+  for (const { row, run, fileRunId, setAside } of taken) {
     const runId = await freeRunId(run, isTaken);
     if (fileRunId !== '') newRunIds.set(fileRunId, runId);
-    identified.push({ row, runId, run });
+    identified.push({ row, runId, run, setAside });
   }
   for (const { row, runId, run } of identified) {
     const origin = { kind: 'import' as const, batchId, row };
     const linked = withNewLink(run, newRunIds);
     drafts.push({ id: newId(), by, kind: 'run-recorded', body: { runId, ...linked, origin, judged: null } });
+  }
+  for (const { runId, setAside: reason } of identified) {
+    if (reason === null) continue;
+    drafts.push({ id: newId(), by, kind: 'run-set-aside', body: { runId, isSetAside: true, reason } });
   }
   return drafts;
 }

@@ -42,9 +42,15 @@ export type ImportField =
   | 'limitVa'
   | 'limitDlcoMl'
   | 'limitDlcoMmol'
+  | 'limitVolumeCheck'
+  | 'limitHoldTarget'
+  | 'limitHoldTolerance'
+  | 'limitsSource'
   | 'comment'
   | 'voided'
-  | 'voidReason';
+  | 'voidReason'
+  | 'setAside'
+  | 'setAsideReason';
 
 const litres: readonly ImportUnit[] = ['L', 'mL'];
 
@@ -158,6 +164,10 @@ export const importFields: Readonly<Record<ImportField, FieldFacts>> = {
   limitVa: { units: [], own: 'limit_va_l' },
   limitDlcoMl: { units: [], own: 'limit_dlco_ml_min_mmhg' },
   limitDlcoMmol: { units: [], own: 'limit_dlco_mmol_min_kpa' },
+  limitVolumeCheck: { units: [], own: 'limit_volume_check_fraction' },
+  limitHoldTarget: { units: [], own: 'limit_breath_hold_target_s' },
+  limitHoldTolerance: { units: [], own: 'limit_breath_hold_tolerance_s' },
+  limitsSource: { units: [], own: 'limits_source' },
   comment: {
     units: [],
     own: 'comment',
@@ -165,6 +175,8 @@ export const importFields: Readonly<Record<ImportField, FieldFacts>> = {
   },
   voided: { units: [], own: 'voided' },
   voidReason: { units: [], own: 'void_reason' },
+  setAside: { units: [], own: 'set_aside' },
+  setAsideReason: { units: [], own: 'set_aside_reason' },
 };
 
 /** In the order in which a person maps them. */

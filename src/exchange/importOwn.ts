@@ -45,6 +45,19 @@ export function readAttached(cells: CellReader): Attachment[] | undefined {
   return attached;
 }
 
+const longestReason = 2000;
+
+/** Why a run was set aside where it comes from; null where it was not. */
+export function readSetAside(cells: CellReader): string | null {
+  if (!isTrue(cells.text('setAside'))) return null;
+  const said = undefused(cells.text('setAsideReason')).replaceAll('\0', '\uFFFD');
+  const reason = `Set aside where it comes from: ${said === '' ? 'no reason given' : said}`;
+  cells.doubts.push('It was set aside where it comes from, and is set aside here as well.');
+  return reason.slice(0, longestReason);
+}
+
+export const isTrue = (text: string) => /^(true|yes|1)$/i.test(text);
+
 const checks: readonly Investigation['check'][] = [
   'repeat',
   'volume-check',

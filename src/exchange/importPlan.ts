@@ -95,6 +95,9 @@ export const numberFields: readonly ImportField[] = [
   'limitVa',
   'limitDlcoMl',
   'limitDlcoMmol',
+  'limitVolumeCheck',
+  'limitHoldTarget',
+  'limitHoldTolerance',
 ];
 
 export function proposePlan(outline: ImportOutline): ProposedPlan {

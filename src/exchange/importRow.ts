@@ -8,7 +8,14 @@ import { CellReader, type Or, type ReadMeasured, unread } from './importCells.ts
 import { instantsIn, noon, readDate, readTime } from './importDates.ts';
 import type { KnownLogbook } from './importKnown.ts';
 import { nameReader } from './importNames.ts';
-import { readAttached, readComment, readInvestigates, readTemperatureTyped } from './importOwn.ts';
+import {
+  isTrue,
+  readAttached,
+  readComment,
+  readInvestigates,
+  readSetAside,
+  readTemperatureTyped,
+} from './importOwn.ts';
 import type { ImportPlan } from './importPlan.ts';
 import { readConversion, readLimits, readSyringe, typedMillilitres } from './importSetUp.ts';
 import type { ImportRow } from './importTable.ts';
@@ -19,6 +26,8 @@ export interface UnderstoodRow {
   simulatedVaL: number | null;
   /** The id that our own export gives it; empty in another program's file. */
   fileRunId: string;
+  /** Why our own export says that it was set aside; null where it does not. */
+  setAside: string | null;
   doubts: readonly string[];
   refusals: readonly string[];
 }
@@ -48,7 +57,8 @@ export function rowReader(
     const { doubts, refusals } = cells;
     const { run, simulatedVaL } = (refusals.length === 0 && read) || { run: null, simulatedVaL: null };
     const fileRunId = row.broken === null ? cells.text('runId') : '';
-    return { run, simulatedVaL, fileRunId, doubts, refusals };
+    const setAside = run === null ? null : readSetAside(cells);
+    return { run, simulatedVaL, fileRunId, setAside, doubts, refusals };
 
     function readRun() {
       const analyzerId = cells.name('analyzer', plan.constants.analyzer);
@@ -96,7 +106,7 @@ function readCommon(
   analyzer: AnalyzerDescription | undefined,
 ) {
   const { constants, units } = plan;
-  if (/^(true|yes|1)$/i.test(cells.text('voided'))) {
+  if (isTrue(cells.text('voided'))) {
     cells.refuse(
       `Struck out where it comes from: ${cells.text('voidReason').slice(0, 200) || 'no reason given'}`,
     );

@@ -25,6 +25,8 @@ export interface JudgedRow {
   simulatedVaL: number | null;
   /** The id it has in our own export; empty in another program's file. */
   fileRunId: string;
+  /** Why our own export says that it was set aside; null where it does not. */
+  setAside: string | null;
 }
 
 export interface ImportJudgement {
@@ -67,8 +69,8 @@ function judgeRow(
   known: KnownLogbook,
   seen: Map<string, number>,
 ): Growing {
-  const { run, simulatedVaL, fileRunId, doubts, refusals } = read(row);
-  const understood = { row: row.row, run, simulatedVaL, fileRunId };
+  const { run, simulatedVaL, fileRunId, setAside, doubts, refusals } = read(row);
+  const understood = { row: row.row, run, simulatedVaL, fileRunId, setAside };
   if (run === null) return { ...understood, state: 'refused', reasons: [...refusals] };
   const identity = runIdentity(run);
   const earlier = seen.get(identity);

@@ -3,6 +3,7 @@ import type { Conversion, PublishedLimits } from '../core/index.ts';
 import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
 import type { AnalyzerDescription, Attachment, RunContent, SyringeDescription } from '../journal/entries.ts';
 import { type CellReader, type Or, typedNumber, unread } from './importCells.ts';
+import { undefused } from './importOwn.ts';
 import type { ImportConstants } from './importPlan.ts';
 
 export function readConversion(
@@ -70,34 +71,51 @@ export function typedMillilitres(cells: CellReader, typed: string, name: string)
   return cells.refuse(`The ${name} chosen for the file does not lie between 0 and 1000 mL.`);
 }
 
-/** What the file says of those of the day, as an edition that is known here where it is one; else those in force here. */
+/**
+ * What the file says of those of the day, as an edition that is known here where it is one; else those in force here. An
+ * export of an earlier release does not say how far volume check and breath-hold time may lie: these are then those in force here.
+ */
 export function readLimits(
   cells: CellReader,
   inForce: PublishedLimits,
   known: readonly PublishedLimits[],
 ): Or<PublishedLimits> {
-  const edition = cells.text('limitsEdition');
+  const edition = undefused(cells.text('limitsEdition'));
   if (edition === '' || edition.length > 120) return inForce;
   const vaToleranceL = cells.described('limitVa');
   const dlcoMlMinMmHg = cells.described('limitDlcoMl');
   const dlcoMmolMinKPa = cells.described('limitDlcoMmol');
+  const volumeCheck = cells.described('limitVolumeCheck');
+  const target = cells.described('limitHoldTarget');
+  const tolerance = cells.described('limitHoldTolerance');
   if (vaToleranceL === unread || dlcoMlMinMmHg === unread || dlcoMmolMinKPa === unread) return unread;
+  if (volumeCheck === unread || target === unread || tolerance === unread) return unread;
   if (vaToleranceL === undefined || dlcoMlMinMmHg === undefined || dlcoMmolMinKPa === undefined)
     return inForce;
+  const sourceInFile = undefused(cells.text('limitsSource')).slice(0, longestSource);
   const isSaid = (limits: PublishedLimits) =>
     limits.edition === edition &&
     limits.vaToleranceL === vaToleranceL &&
     limits.dlcoMlMinMmHg === dlcoMlMinMmHg &&
-    limits.dlcoMmolMinKPa === dlcoMmolMinKPa;
-  const source = `${edition}, as imported`;
+    limits.dlcoMmolMinKPa === dlcoMmolMinKPa &&
+    (volumeCheck ?? limits.volumeCheckFraction) === limits.volumeCheckFraction &&
+    (target ?? limits.breathHoldS.target) === limits.breathHoldS.target &&
+    (tolerance ?? limits.breathHoldS.tolerance) === limits.breathHoldS.tolerance &&
+    (sourceInFile === '' || sourceInFile === limits.source);
   return (
     [inForce, ...known].find(isSaid) ?? {
-      ...inForce,
       edition,
-      source,
+      source: sourceInFile === '' ? `${edition}, as imported` : sourceInFile,
       vaToleranceL,
       dlcoMlMinMmHg,
       dlcoMmolMinKPa,
+      volumeCheckFraction: volumeCheck ?? inForce.volumeCheckFraction,
+      breathHoldS: {
+        target: target ?? inForce.breathHoldS.target,
+        tolerance: tolerance ?? inForce.breathHoldS.tolerance,
+      },
     }
   );
 }
+
+const longestSource = 300;

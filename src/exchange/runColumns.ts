@@ -293,6 +293,28 @@ export const writtenColumns: readonly WrittenColumn[] = [
     (row) => limits(row).dlcoMmolMinKPa,
     always,
   ),
+  recorded(
+    'limit_volume_check_fraction',
+    'fraction',
+    'Largest distance of the volume check from what is expected, ends allowed',
+    (row) => limits(row).volumeCheckFraction,
+    always,
+  ),
+  recorded(
+    'limit_breath_hold_target_s',
+    's',
+    'Breath-hold time that is aimed at',
+    (row) => limits(row).breathHoldS.target,
+    always,
+  ),
+  recorded(
+    'limit_breath_hold_tolerance_s',
+    's',
+    'Largest distance of the breath-hold time from its target, ends allowed',
+    (row) => limits(row).breathHoldS.tolerance,
+    always,
+  ),
+  text('limits_source', 'Where the published limits come from', (row) => limits(row).source, always),
   ...verdictColumns,
 
   text(

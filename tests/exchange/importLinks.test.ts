@@ -216,7 +216,8 @@ describe('the published limits of an imported run', () => {
     const csv = await exportOf(recorded({ ...failed, limits: { ...house, vaToleranceL: 0.25 } }));
     const { runs } = await importInto(await logbookOf([adopted]), csv);
     expect(runs[0]?.limits).toMatchObject({ edition: 'House 2026', vaToleranceL: 0.25 });
-    expect(runs[0]?.limits.source).toBe('House 2026, as imported');
+    // The file names its source itself.
+    expect(runs[0]?.limits.source).toBe('Procedure');
   });
 
   it('are those in force on the day, where the file says nothing', async () => {

@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { assessRuns, publishedLimits2017 } from '../../src/core/index.ts';
+import { assessRuns, publishedLimits2017, type RunAssessment } from '../../src/core/index.ts';
 import { demonstrationEntries } from '../../src/demo/laboratory.ts';
 import { importEntries } from '../../src/exchange/importEntries.ts';
 import { knownFrom } from '../../src/exchange/importKnown.ts';
@@ -8,13 +8,13 @@ import { outlineOf } from '../../src/exchange/importOutline.ts';
 import { missingChoices, proposePlan } from '../../src/exchange/importPlan.ts';
 import { judgeImport } from '../../src/exchange/importRuns.ts';
 import { runsToCsv } from '../../src/exchange/runsCsv.ts';
-import { chainHeads } from '../../src/journal/chain.ts';
+import { chainHeads, sealEntry } from '../../src/journal/chain.ts';
 import type { Entry, EntryDraft } from '../../src/journal/entries.ts';
 import { foldJournal, seriesClosures } from '../../src/journal/fold.ts';
 import type { Logbook } from '../../src/journal/logbook.ts';
 import { policyStepsOf } from '../../src/journal/standing.ts';
 import { readMeasured } from '../../src/views/runForm/readMeasured.ts';
-import { sealChain } from '../journal/fixtures.ts';
+import { draft, laboratoryDrafts, runRecorded, sealChain } from '../journal/fixtures.ts';
 import { tableOf } from './importSteps.ts';
 
 const zone = 'Europe/Oslo';
@@ -35,12 +35,28 @@ function draftOf({ id, by, kind, body }: Entry): EntryDraft {
   return { id, by, kind, body } as EntryDraft;
 }
 
+const ofARun: readonly Entry['kind'][] = ['run-recorded', 'run-voided', 'run-amended', 'run-set-aside'];
+
+/** Sets aside an early run that stands, so that every later mean of its series rests on others. */
+async function withOneSetAside(demonstration: readonly Entry[]): Promise<readonly Entry[]> {
+  const { runs, technologists } = foldJournal(demonstration);
+  const supervisor = [...technologists.values()].find(({ role }) => role === 'supervisor');
+  const [early] = runs.filter(({ voided, setAside }) => voided === null && setAside === null).slice(4);
+  const last = demonstration.at(-1);
+  if (!supervisor || !early || !last) throw new Error('the demonstration lacks a supervisor or runs');
+  const body = { runId: early.id, isSetAside: true, reason: '=The syringe was not pushed home.' };
+  const { workstation, seq, hash, at } = last;
+  const place = { workstation, seq: seq + 1, prev: hash, at, zone };
+  const draft = { id: 'set-aside-afterwards', by: supervisor.id, kind: 'run-set-aside' as const, body };
+  return [...demonstration, await sealEntry(draft, place)];
+}
+
 describe('the export of the demonstration', () => {
   let entries: readonly Entry[];
   let original: Logbook;
   let csv: string;
   beforeAll(async () => {
-    entries = await demonstrationEntries({ seed: 7, endAt: now, zone });
+    entries = await withOneSetAside(await demonstrationEntries({ seed: 7, endAt: now, zone }));
     original = foldJournal(entries);
     csv = runsToCsv(original, assess(original), { heads: chainHeads(entries) });
   });
@@ -55,10 +71,7 @@ describe('the export of the demonstration', () => {
   }
 
   /** All but the runs and what refers to one of them alone. */
-  const besideTheRuns = () =>
-    entries
-      .filter(({ kind }) => kind !== 'run-recorded' && kind !== 'run-voided' && kind !== 'run-amended')
-      .map(draftOf);
+  const besideTheRuns = () => entries.filter(({ kind }) => !ofARun.includes(kind)).map(draftOf);
 
   it('is recognised whole, and adds nothing to the logbook it came from', () => {
     const { counts } = judgeExport(original);
@@ -96,9 +109,52 @@ describe('the export of the demonstration', () => {
       if (!twin) throw new Error(`run ${index} has no twin`);
       const { runId: _, origin: __, judged: ___, ...content } = run.body;
       expect(renamed(twin.body)).toMatchObject(content);
+      expect(twin.setAside === null).toBe(run.setAside === null);
       // Numbers, both series with mean, SD, z and signals, findings and verdict.
       expect(renamed(after.get(twin.id))).toEqual(renamed(before.get(run.id)));
     }
+  });
+
+  it('imported beside the equipment and people alone, gives the same numbers, published limits and conduct', async () => {
+    // No baseline, closure, policy or edition of limits: what rests on the run itself must not need them.
+    const setUp = entries
+      .filter(({ kind }) => /^(technologist|syringe|analyzer)-(added|changed)$/.test(kind))
+      .map(draftOf);
+    const judgement = judgeExport(foldJournal(await sealChain(setUp, { zone })));
+    let made = 0;
+    const imported = await importEntries(
+      judgement,
+      { fileName: 'export.csv', fileHash: 'b'.repeat(64) },
+      { by: 'somebody', newId: () => `new-identity-${++made}`, isTaken: () => false },
+    );
+    const again = foldJournal(await sealChain([...setUp, ...imported], { zone }));
+    const [before, after] = [assess(original), assess(again)];
+    const kept = original.runs.filter((run) => run.voided === null);
+    expect(again.runs).toHaveLength(kept.length);
+    const onItsOwn = (assessment: RunAssessment | undefined) => ({
+      numbers: assessment?.numbers,
+      findings: assessment?.verdict.findings.filter(({ kind }) => kind !== 'signal'),
+    });
+    for (const [index, run] of kept.entries()) {
+      expect(again.runs[index]?.body.limits).toEqual(run.body.limits);
+      expect(onItsOwn(after.get(again.runs[index]?.id ?? ''))).toEqual(onItsOwn(before.get(run.id)));
+    }
+  });
+
+  it('says of each run what the logbook says today, and what was said on the day', () => {
+    const { data } = Papa.parse<Record<string, string>>(csv, { header: true, skipEmptyLines: true });
+    const today = assess(original);
+    let changed = 0;
+    for (const [index, run] of original.runs.entries()) {
+      const row = data[index];
+      expect(row?.run_id).toBe(run.id);
+      expect(row?.verdict).toBe(run.entry.body.judged?.word ?? '');
+      const recomputed = run.voided === null ? today.get(run.id)?.verdict.word : '';
+      expect(row?.verdict_recomputed).toBe(recomputed);
+      if (recomputed !== '' && row?.verdict !== '' && row?.verdict !== recomputed) changed += 1;
+    }
+    // A run amended or set aside since moves what comes out today: both columns are needed.
+    expect(changed).toBeGreaterThan(0);
   });
 
   it('holds hoses and filters, temperatures in °F and investigations, so that the above has seen them', () => {
@@ -118,6 +174,14 @@ describe('the export of the demonstration', () => {
       'temperature_as_typed',
       'temperature_unit',
       'attached',
+      'limit_volume_check_fraction',
+      'limit_breath_hold_target_s',
+      'limit_breath_hold_tolerance_s',
+      'limits_source',
+      'set_aside',
+      'set_aside_at',
+      'set_aside_by',
+      'set_aside_reason',
     ];
     const { data, meta } = Papa.parse<Record<string, string>>(csv, { header: true, skipEmptyLines: true });
     const earlier = (meta.fields ?? []).filter((name) => !later.includes(name));
@@ -133,5 +197,29 @@ describe('the export of the demonstration', () => {
       // The dead space holds what was attached: no verdict rests on the columns that are missing.
       expect(kept[index]?.body).toMatchObject(content);
     }
+  });
+});
+
+describe('the export of a run that was judged by limits of its own day', () => {
+  it('carries every one of them, with its source, into a logbook that never adopted them', async () => {
+    const limits = {
+      edition: '=House rules 7',
+      source: '-laboratory procedure, chapter "4"',
+      vaToleranceL: 0.15,
+      dlcoMlMinMmHg: 0.4,
+      dlcoMmolMinKPa: 0.133,
+      volumeCheckFraction: 0.025,
+      breathHoldS: { target: 9.5, tolerance: 0.75 },
+    };
+    const entries = await sealChain([
+      ...laboratoryDrafts(),
+      draft('run-recorded', runRecorded(1, { limits })),
+    ]);
+    const from = foldJournal(entries);
+    const table = tableOf(runsToCsv(from, assess(from), { heads: chainHeads(entries) }));
+    const { plan } = proposePlan(outlineOf(table));
+    const into = foldJournal(await sealChain(laboratoryDrafts()));
+    const { rows } = judgeImport(table, plan, knownFrom(into, surroundings), readMeasured);
+    expect(rows.map(({ run }) => run?.limits)).toEqual([limits]);
   });
 });

@@ -44,9 +44,15 @@ export const fieldWords: Record<ImportField, string> = {
   limitVa: 'Published limit of VA',
   limitDlcoMl: 'Published limit of DLCO',
   limitDlcoMmol: 'Published limit of DLCO',
+  limitVolumeCheck: 'Limit of the volume check',
+  limitHoldTarget: 'Breath-hold time aimed at',
+  limitHoldTolerance: 'Tolerance of the breath-hold time',
+  limitsSource: 'Source of the published limits',
   comment: 'Comment',
   voided: 'Struck out',
   voidReason: 'Why it was struck out',
+  setAside: 'Set aside',
+  setAsideReason: 'Why it was set aside',
 };
 
 /** What a run cannot be without, in the order in which a person looks for it. */
