@@ -112,6 +112,17 @@ export {
   simulatorTarget,
 } from './simulator.ts';
 
+// Other checks with figures
+
+export { type AgainstReference, barometerCheck, syringeVolumeCheck } from './againstReference.ts';
+export {
+  type JudgedLinearityPoint,
+  type Linearity,
+  type LinearityPoint,
+  linearityCheck,
+  type StraightLine,
+} from './linearity.ts';
+
 // After a signal
 
 export {
@@ -134,6 +145,14 @@ export {
 } from './causeTable.ts';
 export { type ChangePoint, changePoint, type DriftStart, driftStart } from './changePoint.ts';
 export { type LookBack, type LookBackInput, type LookBackRun, lookBack } from './lookBack.ts';
+export {
+  readTogether,
+  type Standing,
+  standingOf,
+  type TogetherId,
+  togetherIds,
+  togetherText,
+} from './readTogether.ts';
 
 // Both routes of one analyzer
 
@@ -191,3 +210,23 @@ export {
   usualPlans,
 } from './schedule.ts';
 export { type WallClock, wallClockOf } from './wallClock.ts';
+
+// What a period comes to
+
+export { mondayOf, quarterOf } from './civilWeek.ts';
+export {
+  type Completeness,
+  type CompletenessInput,
+  type CompletenessWeek,
+  completeness,
+  type GapExplanation,
+  type OnTime,
+  type WeekState,
+} from './completeness.ts';
+export { type DueDate, type DueDatesInput, dueDates } from './dueDates.ts';
+export {
+  countVerdicts,
+  type SeriesSummary,
+  summarizeSeries,
+  type VerdictCounts,
+} from './periodSummary.ts';

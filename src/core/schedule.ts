@@ -186,7 +186,7 @@ function isPaused({ from, until }: ServicePause, date: CivilDate): boolean {
 }
 
 /** The first day of use on or after a date; null while no end is known. */
-function afterPauses(date: CivilDate, pauses: readonly ServicePause[]): CivilDate | null {
+export function afterPauses(date: CivilDate, pauses: readonly ServicePause[]): CivilDate | null {
   const pause = pauses.find((each) => isPaused(each, date));
   if (pause === undefined) return date;
   return pause.until === null ? null : afterPauses(pause.until, pauses);
