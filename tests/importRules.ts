@@ -23,7 +23,7 @@ const homes: Readonly<Record<string, string>> = {
   papaparse: 'exchange/',
   react: 'views/',
   'react-dom': 'views/',
-  recharts: 'views/charts/',
+  recharts: 'views/charting/',
   wouter: 'views/',
 };
 
@@ -89,8 +89,8 @@ export function importsOf(file: string, source: string): Import[] {
 
 const layerOf = (file: string) => (file.includes('/') ? (file.split('/')[0] ?? '') : '');
 
-/** Folders of the views that are no screens: what several screens draw with, and the form that two of them fill in. */
-const sharedViews: readonly string[] = ['parts', 'runForm'];
+/** Folders of the views that are no screens: what several screens draw with, the form that two of them fill in, and the charts. */
+const sharedViews: readonly string[] = ['parts', 'runForm', 'charting'];
 
 /** The screen a view belongs to: its folder, unless it is shared or stands at the top of the views. */
 function screenOf(file: string): string | null {

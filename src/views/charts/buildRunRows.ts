@@ -3,6 +3,10 @@ import type { RunNumbers } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { type Former, formerValues, initialsIn, numbersOf, type RunStage, stagesOf } from '../amendments.ts';
+import type { FiredRule } from '../charting/controlChartModel.ts';
+import { firedRules } from '../charting/ruleNames.ts';
+import type { SeriesRun } from '../charting/runSeries.ts';
+import type { SeriesScale } from '../charting/seriesScale.ts';
 import {
   day,
   dayAndTime,
@@ -15,10 +19,6 @@ import {
   zInTable,
 } from '../parts/figures.ts';
 import { reasonWords, routeWords, verdictWords } from '../parts/words.ts';
-import type { SeriesRun } from './chartSeries.ts';
-import type { FiredRule } from './controlChartModel.ts';
-import { firedRules } from './ruleNames.ts';
-import type { SeriesScale } from './seriesScale.ts';
 
 export interface RunRow {
   run: LoggedRun;

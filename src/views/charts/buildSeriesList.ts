@@ -1,12 +1,12 @@
 /** The left page: every series with the state of its last run, grouped by analyzer, and which one to open first. */
 
 import type { Logbook } from '../../journal/logbook.ts';
+import { type Assessments, type ChartSeries, listSeries, runsOfSeries } from '../charting/runSeries.ts';
 import { type Failure, openFailures, seriesKey } from '../failures.ts';
 import { counted, zOnChart } from '../parts/figures.ts';
 import type { MarkShape } from '../parts/verdictMark.tsx';
 import { quantityWords, routeWords, verdictWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
-import { type Assessments, type ChartSeries, listSeries, runsOfSeries } from './chartSeries.ts';
 
 export interface SeriesLine {
   series: ChartSeries;

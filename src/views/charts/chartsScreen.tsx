@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { Link, useLocation } from 'wouter';
+import { addressOf, readAddress } from '../charting/chartWindow.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
@@ -7,7 +8,6 @@ import { useScreenState } from '../screenState.ts';
 import { useFailures } from '../useFailures.ts';
 import { type AnalyzerLines, buildSeriesList, firstToLookAt, type SeriesLine } from './buildSeriesList.ts';
 import './charts.css';
-import { addressOf, readAddress } from './chartWindow.ts';
 import { SeriesList } from './seriesList.tsx';
 import { SeriesPage } from './seriesPage.tsx';
 

@@ -1,5 +1,6 @@
+import type { ComparedRow } from '../charting/overlays.ts';
 import { TickField } from '../parts/field.tsx';
-import { type ComparedChoice, type ComparedRow, mostCompared } from './compareSeries.ts';
+import { type ComparedChoice, mostCompared } from './compareSeries.ts';
 
 /** Which other analyzers are laid over the chart, and what each came to in the part shown. */
 export function Comparison({

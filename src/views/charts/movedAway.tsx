@@ -1,10 +1,10 @@
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { stagesOf } from '../amendments.ts';
+import type { ChartSeries } from '../charting/runSeries.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
 import { Struck } from '../parts/struck.tsx';
 import { routeWords } from '../parts/words.ts';
-import type { ChartSeries } from './chartSeries.ts';
 
 /** Runs that once stood in this series and that an amendment has put into another: gone from it, but not without a word. */
 export function MovedAway({ series }: { series: ChartSeries }) {

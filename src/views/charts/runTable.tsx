@@ -1,12 +1,12 @@
 import { Fragment, useMemo, useState } from 'react';
+import { useChartChoices } from '../charting/chartChoices.ts';
+import type { ChartSeries, SeriesRun } from '../charting/runSeries.ts';
+import type { SeriesScale } from '../charting/seriesScale.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { VoidRun } from '../parts/voidRun.tsx';
 import { buildRunRows } from './buildRunRows.ts';
-import { useChartChoices } from './chartChoices.ts';
-import type { ChartSeries, SeriesRun } from './chartSeries.ts';
 import { columnsOf, RemarkLine, RunCells, SavedLine, type Worked } from './runCells.tsx';
-import type { SeriesScale } from './seriesScale.ts';
 
 const newest = 60;
 

@@ -1,25 +1,27 @@
 import { useId, useMemo, useState } from 'react';
 import { Link } from 'wouter';
+import { axisView } from '../charting/axisView.ts';
+import { buildControlChart } from '../charting/buildControlChart.ts';
+import { useChartChoices } from '../charting/chartChoices.ts';
+import type { Span } from '../charting/chartWindow.ts';
+import { seriesWords } from '../charting/describeSeries.ts';
+import { Happenings } from '../charting/happenings.tsx';
+import { comparedRows } from '../charting/overlays.ts';
+import type { ChartSeries } from '../charting/runSeries.ts';
+import { SeriesChart } from '../charting/seriesChart.tsx';
+import { measuredWords, seriesHeading } from '../charting/seriesHeading.ts';
 import { CompareLink } from '../compareLink.tsx';
 import { baselineHref, noticeHref } from '../deskRoutes.ts';
-import { type Failure, openFailures } from '../failures.ts';
+import type { Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { RunLink } from '../parts/runInTable.tsx';
 import { routeWords } from '../parts/words.ts';
-
-import { axisView } from './axisView.ts';
-import { buildControlChart } from './buildControlChart.ts';
-import { useChartChoices } from './chartChoices.ts';
-import type { ChartSeries } from './chartSeries.ts';
-import type { Span } from './chartWindow.ts';
-import { comparedChoices, comparedRows, comparedSeries } from './compareSeries.ts';
+import { comparedChoices, comparedSeries } from './compareSeries.ts';
 import { Comparison } from './comparison.tsx';
-import { seriesHeading, seriesWords } from './describeSeries.ts';
-import { Happenings } from './happenings.tsx';
 import { MovedAway } from './movedAway.tsx';
 import { RunTable } from './runTable.tsx';
-import { SeriesChart } from './seriesChart.tsx';
 import { useSeriesStory } from './useSeriesStory.ts';
 
 /** The right page: one series, its figures, its chart, and the table of the same runs. */
@@ -54,9 +56,14 @@ export function SeriesPage({
   );
   const label = logbook.analyzers.get(series.analyzerId)?.description.label ?? 'unknown';
   const heading = seriesHeading(series, label);
-  const words = seriesWords(story.runs, story.scale, story.inForce, openFailures(story.failures).length > 0);
+  const byId = useMemo(() => new Map(story.items.map(({ run }) => [run.id, run])), [story]);
+  const words = seriesWords({
+    ...story,
+    failureIsOpen: story.failures.some(({ ended }) => ended === null),
+    editionOf: (id) => byId.get(id)?.body.limits.edition ?? '',
+  });
   const shownRuns = useMemo(
-    () => story.runs.filter(({ at }) => at >= model.from && at <= model.to),
+    () => story.items.filter(({ at }) => at >= model.from && at <= model.to),
     [story, model],
   );
   return (
@@ -93,9 +100,13 @@ export function SeriesPage({
       <SeriesChart
         heading={heading}
         labelledBy={headingId}
+        linkTo={(id) => {
+          const run = byId.get(id);
+          return run ? <RunLink run={run} technologists={logbook.technologists} /> : null;
+        }}
+        measured={measuredWords[series.quantity]}
         model={model}
         onShow={onShow}
-        series={series}
         story={charted}
         words={words}
       />
@@ -109,7 +120,7 @@ export function SeriesPage({
               key: 'own',
               label: `${label}, ${routeWords[series.route].toLowerCase()}`,
               dash: '',
-              runs: story.runs,
+              items: story.items,
             },
             ...charted.compared,
           ],

@@ -55,7 +55,7 @@ const when = '2 Jun 2025, 08:00';
 
 function rowsOf(entries: Parameters<typeof seriesOf>[0], options: Parameters<typeof seriesOf>[1] = {}) {
   const shown = seriesOf(entries, options);
-  return buildRunRows(shown.runs, 'va', shown.scale, shown.logbook);
+  return buildRunRows(shown.items, 'va', shown.scale, shown.logbook);
 }
 
 describe('an amended run in its chart’s table', () => {

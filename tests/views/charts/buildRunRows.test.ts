@@ -4,7 +4,7 @@ import { seriesOf } from './chart.ts';
 import { dlcoSeries, entry, runEntry, runId, steadyVa, week, weeklyRuns } from './madeUpLogbook.ts';
 
 function rowsOf(entries: Parameters<typeof seriesOf>[0], series = seriesOf(entries)) {
-  return buildRunRows(series.runs, 'va', series.scale, series.logbook);
+  return buildRunRows(series.items, 'va', series.scale, series.logbook);
 }
 
 describe('buildRunRows', () => {
@@ -59,7 +59,7 @@ describe('buildRunRows', () => {
         change: { comment: ' Cold room ' },
       });
     const series = seriesOf([typed(0.1), typed(0.125)], { series: dlcoSeries });
-    const rows = buildRunRows(series.runs, 'dlco', series.scale, series.logbook);
+    const rows = buildRunRows(series.items, 'dlco', series.scale, series.logbook);
     expect(rows.map(({ reading }) => reading.value)).toEqual(['0.125', '0.10']);
     expect(rows[0]?.note).toBe('Cold room');
     expect(rowsOf([typed(0.1)])[0]?.reading.value).toBe('3.455');

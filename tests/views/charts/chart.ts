@@ -1,17 +1,16 @@
 /** From made-up entries to the chart model of one series, as the screen builds it. */
 import type { DlcoUnit, Quantity } from '../../../src/core/index.ts';
 import type { Entry } from '../../../src/journal/entries.ts';
-import { policyStepsOf } from '../../../src/journal/standing.ts';
-import type { AxisKind } from '../../../src/views/charts/axisView.ts';
-import { buildControlChart } from '../../../src/views/charts/buildControlChart.ts';
-import { type ChartSeries, runsOfSeries } from '../../../src/views/charts/chartSeries.ts';
-import type { Span } from '../../../src/views/charts/chartWindow.ts';
-import type { ComparedSeries } from '../../../src/views/charts/compareSeries.ts';
-import type { ChartPoint } from '../../../src/views/charts/controlChartModel.ts';
-import { describePoint } from '../../../src/views/charts/describePoint.ts';
-import { limitsInForce } from '../../../src/views/charts/limitsInForce.ts';
-import { seriesScale } from '../../../src/views/charts/seriesScale.ts';
-import { listFailures, seriesKey } from '../../../src/views/failures.ts';
+import type { AxisKind } from '../../../src/views/charting/axisView.ts';
+import { buildControlChart } from '../../../src/views/charting/buildControlChart.ts';
+import type { Span } from '../../../src/views/charting/chartWindow.ts';
+import type { ChartPoint } from '../../../src/views/charting/controlChartModel.ts';
+import { describePoint } from '../../../src/views/charting/describePoint.ts';
+import type { ComparedSeries } from '../../../src/views/charting/overlays.ts';
+import { runScale } from '../../../src/views/charting/runScale.ts';
+import type { ChartSeries } from '../../../src/views/charting/runSeries.ts';
+import { runStory } from '../../../src/views/charting/runStory.ts';
+import { listFailures } from '../../../src/views/failures.ts';
 import { opened, vaSeries } from './madeUpLogbook.ts';
 
 export interface ChartOptions {
@@ -24,20 +23,12 @@ export interface ChartOptions {
 
 export function seriesOf(entries: readonly Entry[], { series = vaSeries, now = 0 }: ChartOptions = {}) {
   const { logbook, assessments } = opened(entries);
-  const { runs, scale } = runsOfSeries(logbook, assessments, series);
+  const failures = listFailures(logbook, assessments);
   return {
     logbook,
     assessments,
-    runs,
-    scale,
-    inForce: limitsInForce(logbook, series, runs, scale, now),
-    policySteps: policyStepsOf(logbook, series.analyzerId),
-    events: logbook.events,
-    baselineStarts: logbook.baselineStarts,
+    ...runStory(logbook, assessments, series, { failures, now }),
     compared: [] as ComparedSeries[],
-    failures: listFailures(logbook, assessments).filter(
-      (failure) => seriesKey(failure.analyzerId, failure.series) === seriesKey(series.analyzerId, series),
-    ),
   };
 }
 
@@ -51,4 +42,4 @@ export const detailsOf = (
   point: ChartPoint | undefined,
   quantity: Quantity = 'va',
   unit: DlcoUnit = 'mL/min/mmHg',
-) => point && describePoint(point.seriesRun, seriesScale(quantity, unit));
+) => point && describePoint(point.item, runScale(quantity, unit));

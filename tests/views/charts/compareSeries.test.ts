@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../../src/journal/entries.ts';
-import { axisView } from '../../../src/views/charts/axisView.ts';
-import { buildControlChart } from '../../../src/views/charts/buildControlChart.ts';
+import { axisView } from '../../../src/views/charting/axisView.ts';
+import { buildControlChart } from '../../../src/views/charting/buildControlChart.ts';
+import { overlaySentence } from '../../../src/views/charting/describeSeries.ts';
+import { comparedRows } from '../../../src/views/charting/overlays.ts';
 import {
   comparedChoices,
-  comparedRows,
   comparedSeries,
   lineStyles,
   mostCompared,
 } from '../../../src/views/charts/compareSeries.ts';
-import { overlaySentence } from '../../../src/views/charts/describeSeries.ts';
 import { seriesOf } from './chart.ts';
 import {
   dlcoSeries,
@@ -108,7 +108,7 @@ describe('other analyzers over a chart', () => {
   it('say in figures what their lines say', () => {
     const { story, view, model } = compared([...weeklyRuns(steadyVa), ...roomFive(higher)]);
     const rows = comparedRows(
-      [{ key: 'own', label: 'Room 2', dash: '', runs: story.runs }, ...story.compared],
+      [{ key: 'own', label: 'Room 2', dash: '', items: story.items }, ...story.compared],
       view,
       model,
     );

@@ -13,7 +13,7 @@ import {
 } from '../../../src/journal/entries.ts';
 import { foldJournal } from '../../../src/journal/fold.ts';
 import { assessEach } from '../../../src/views/assessEach.ts';
-import type { ChartSeries } from '../../../src/views/charts/chartSeries.ts';
+import type { ChartSeries } from '../../../src/views/charting/runSeries.ts';
 
 export const analyzerId = 'analyzer-one';
 export const otherAnalyzerId = 'analyzer-two';

@@ -4,7 +4,7 @@ import { Router } from 'wouter';
 import { memoryLocation } from 'wouter/memory-location';
 import type { Entry, EntryDraft } from '../../../src/journal/entries.ts';
 import { type LogbookHandle, type LogbookSnapshot, StorageProblem } from '../../../src/store/openLogbook.ts';
-import { useChartChoices } from '../../../src/views/charts/chartChoices.ts';
+import { useChartChoices } from '../../../src/views/charting/chartChoices.ts';
 import ChartsScreen from '../../../src/views/charts/chartsScreen.tsx';
 import { LogbookProvider } from '../../../src/views/logbookContext.tsx';
 import { useScreenState } from '../../../src/views/screenState.ts';

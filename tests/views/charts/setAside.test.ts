@@ -28,7 +28,7 @@ describe('a run that was set aside', () => {
   });
 
   it('has a line under it in the table, with who, when and why', () => {
-    const { runs: listed, scale, logbook } = seriesOf([...runs, aside(12)]);
+    const { items: listed, scale, logbook } = seriesOf([...runs, aside(12)]);
     const row = buildRunRows(listed, vaSeries.quantity, scale, logbook).find(({ id }) => id === runId(12));
     expect(row?.amended).toEqual([
       expect.stringMatching(/^Set aside by AB, 22 Dec 2025: Trial of a new filter\.$/),

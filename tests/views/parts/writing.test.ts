@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { afterEach, describe, expect, it } from 'vitest';
-import { timeTicks } from '../../../src/views/charts/chartAxes.ts';
+import { timeTicks } from '../../../src/views/charting/chartAxes.ts';
 import {
   civilDay,
   day,
