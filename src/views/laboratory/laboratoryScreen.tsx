@@ -4,6 +4,7 @@ import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { useNow } from '../parts/useNow.ts';
+import { CheckLimitsPage } from './checkLimitsPage.tsx';
 import { ClosingPage } from './closingPage.tsx';
 import { LimitsPage } from './limitsPage.tsx';
 import { PolicyPage } from './policyPage.tsx';
@@ -37,6 +38,7 @@ function Chosen({ rest, at }: { rest: string; at: string }) {
   if (what === '' || what === 'writing') return <WritingPage />;
   if (what === 'schedule' && isScheduledCheck(which)) return <SchedulePage check={which} />;
   if (what === 'limits') return <LimitsPage at={at} />;
+  if (what === 'check-limits') return <CheckLimitsPage at={at} />;
   if (what === 'closing') return <ClosingPage />;
   if (what === 'policy' && analyzer) return <PolicyPage analyzer={analyzer} at={at} />;
   return (

@@ -42,7 +42,12 @@ export function LimitsFields({ draft, errors, onChange }: FieldsProps<LimitsDraf
         'mmol/min/kPa',
         'A limit of its own: neither is converted into the other.',
       )}
-      {figure('volumePercent', 'Volume check within ±', '%', 'Of what is expected in the room.')}
+      {figure(
+        'volumePercent',
+        'Volume check within ±',
+        '%',
+        'The one stroke read before a run, of what is expected in the room. Not the volume calibration check.',
+      )}
       {figure('holdS', 'Breath-hold', 's')}
       {figure('holdToleranceS', 'Breath-hold within ±', 's')}
     </>

@@ -4,7 +4,12 @@ import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
 import type { HistoryLine } from '../parts/history.tsx';
 
 export type SettingEntry = EntryOf<
-  'laboratory-described' | 'schedule-set' | 'limits-adopted' | 'policy-set' | 'closing-rules-set'
+  | 'laboratory-described'
+  | 'schedule-set'
+  | 'limits-adopted'
+  | 'check-limits-adopted'
+  | 'policy-set'
+  | 'closing-rules-set'
 >;
 
 /** `usual`: what held before anybody set it. */

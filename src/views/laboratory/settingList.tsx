@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import type { Logbook } from '../../journal/logbook.ts';
 import { closingRulesOf, laboratoryOf, scheduleOf } from '../../journal/standing.ts';
+import { checkLimitsAt } from '../controlAssessments.ts';
 import { limitsInForce, policyInForce } from '../judgedBy.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { policyPath, schedulePath } from '../routes.ts';
@@ -8,7 +9,7 @@ import { checkWords } from '../scheduleWords.ts';
 import { closingInShort } from './setClosing.ts';
 import { differsFromUsual } from './setPolicy.ts';
 import { madeWords, usualSchedule } from './setSchedule.ts';
-import { closingPath, limitsPath, scheduledChecks, writingPath } from './settings.ts';
+import { checkLimitsPath, closingPath, limitsPath, scheduledChecks, writingPath } from './settings.ts';
 
 interface Row {
   href: string;
@@ -41,6 +42,11 @@ export function SettingList({ chosen, at }: { chosen: string; at: string }) {
           chosen={chosen}
           rows={[
             { href: limitsPath, name: 'Published limits', aside: limitsInForce(logbook, at).edition },
+            {
+              href: checkLimitsPath,
+              name: 'Limits of the other checks',
+              aside: checkLimitsAt(logbook, at).edition,
+            },
             ...policyRows(logbook, at),
           ]}
         />

@@ -3,6 +3,7 @@ import type { ScheduledCheck } from '../../journal/entries.ts';
 
 export const writingPath = '/laboratory/writing';
 export const limitsPath = '/laboratory/limits';
+export const checkLimitsPath = '/laboratory/check-limits';
 export const closingPath = '/laboratory/closing';
 
 /** Every check that can be due, in the order in which Today lists them. */
@@ -11,6 +12,7 @@ export const scheduledChecks = [
   'volume-check',
   'biological-control',
   'linearity',
+  'simulator',
   'syringe-leak',
   'syringe-calibration',
   'barometer',

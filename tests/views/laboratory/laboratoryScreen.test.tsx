@@ -117,6 +117,7 @@ describe('what stops a change', () => {
   it.each([
     ['/laboratory/writing', /Change name/, 'Save the change'],
     ['/laboratory/limits', /Adopt another/, 'Adopt from now on'],
+    ['/laboratory/check-limits', /Adopt other limits/, 'Adopt from now on'],
     [onPolicy, /Set the policy/, 'Set from now on'],
   ])('is that on %s nothing is changed', async (path, opens, saves) => {
     const handle = await openStore(staffed());
@@ -197,6 +198,54 @@ describe('published limits', () => {
     await closed(/Adopt another/);
     expect((await written(handle)).at(-1)?.body).toMatchObject({ limits: publishedLimits2017 });
     expect(inForce('VA')).toHaveTextContent('±300 mL');
+  });
+});
+
+describe('the limits of the other checks', () => {
+  it('start from the published ones with their sources, and are adopted by a supervisor with a reason', async () => {
+    const handle = await openStore(staffed());
+    const { user, container } = await onLaboratory(handle, '/laboratory/check-limits');
+    expect(screen.getByText(/Nobody has adopted others/)).toBeInTheDocument();
+    expect(inForce('Barometer check')).toHaveTextContent(/^±2\.5 % of the reference.*ERS\/ATS/);
+    expect(await axe(container)).toEqual([]);
+    await user.click(button(/^Adopt other limits/));
+    const linearity = within(screen.getByRole('group', { name: 'Gas analyzer linearity' }));
+    const limit = linearity.getByRole('textbox', { name: /^Each point within ±/ });
+    await user.clear(limit);
+    await user.type(limit, '1');
+    await user.clear(textbox('Edition'));
+    await user.type(textbox('Edition'), 'House 2026');
+    await user.type(textbox('Reason'), 'As the manufacturer says.');
+    await user.click(button('Adopt from now on'));
+    expect(linearity.getByRole('textbox', { name: 'Source' })).toHaveAccessibleDescription(
+      /does not stand in that source/,
+    );
+    expect(await written(handle)).toEqual([]);
+    expect(await axe(container)).toEqual([]);
+    await user.clear(linearity.getByRole('textbox', { name: 'Source' }));
+    await user.type(linearity.getByRole('textbox', { name: 'Source' }), 'Manual of the analyzer');
+    expect(
+      screen.getByText(/^Wider than Published.*gas analyzer linearity ±1 % of full scale/),
+    ).toBeVisible();
+    await user.click(button('Adopt from now on'));
+    await closed(/^Adopt other limits/);
+    expect(await written(handle)).toMatchObject([
+      {
+        kind: 'check-limits-adopted',
+        by: ids.supervisor,
+        body: {
+          limits: {
+            edition: 'House 2026',
+            linearity: { fraction: 0.01, source: 'Manual of the analyzer' },
+            volumeCalibration: { fraction: 0.025 },
+          },
+          reason: 'As the manufacturer says.',
+        },
+      },
+    ]);
+    expect(inForce('Gas analyzer linearity')).toHaveTextContent('±1 % of full scale');
+    expect(screen.getByText('±0.5 % of full scale', { selector: 's, s *' })).toBeInTheDocument();
+    expect(screen.getByRole('link', { name: /Limits of the other checks.*House 2026/ })).toBeInTheDocument();
   });
 });
 
