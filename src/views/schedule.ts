@@ -153,7 +153,11 @@ export function planOf(
 }
 
 /** The days on which an analyzer was not used. Of two settings in a row that say the same, the first counts. */
-function pausesOf({ services }: Pick<Logbook, 'services'>, analyzerId: string, zone: string): ServicePause[] {
+export function pausesOf(
+  { services }: Pick<Logbook, 'services'>,
+  analyzerId: string,
+  zone: string,
+): ServicePause[] {
   const pauses: ServicePause[] = [];
   let from: CivilDate | null = null;
   const settings = services

@@ -1,0 +1,87 @@
+/** How completely a check was made on one analyzer in a period, as the journal says: what the core's reckoning is given. Pure. */
+import {
+  type CheckInterval,
+  type CivilDate,
+  type Completeness,
+  civilDateOf,
+  completeness,
+} from '../core/index.ts';
+import type { ScheduledCheck } from '../journal/entries.ts';
+import type { Analyzer, Logbook } from '../journal/logbook.ts';
+import { dayIn } from './investigationShift.ts';
+import { pausesOf, planOf } from './schedule.ts';
+
+/** The checks that are made on each analyzer, the simulation first. */
+export const analyzerChecks = [
+  'simulation',
+  'biological-control',
+  'volume-check',
+  'linearity',
+  'simulator',
+] as const satisfies readonly ScheduledCheck[];
+export type AnalyzerCheck = (typeof analyzerChecks)[number];
+
+export interface CompletenessQuestion {
+  analyzer: Analyzer;
+  check: AnalyzerCheck;
+  /** Both ends in. */
+  period: { from: CivilDate; to: CivilDate };
+  /** In ms, and the zone of the clock on the wall. */
+  now: number;
+  zone: string;
+}
+
+export interface CompletenessAnswer extends Completeness {
+  every: CheckInterval;
+  /** Nobody has set this laboratory's own schedule, and none was ever made: it is nobody's arrears. */
+  isNeverNoted: boolean;
+}
+
+/** Null where the laboratory does not make the check, or only by dates of its own. */
+export function completenessOf(
+  logbook: Logbook,
+  { analyzer, check, period, now, zone }: CompletenessQuestion,
+): CompletenessAnswer | null {
+  const planned = planOf(logbook, check);
+  const every = planned?.plan.every ?? null;
+  if (planned === null || every === null) return null;
+  const { id, history, retired } = analyzer;
+  const madeOn = daysMade(logbook, check, id);
+  const [added] = history;
+  const found = completeness({
+    ...period,
+    madeOn,
+    every,
+    since: civilDateOf(added === undefined ? now : Math.min(now, Date.parse(added.at)), zone),
+    retiredOn: retired === null ? null : civilDateOf(Date.parse(retired.at), zone),
+    pauses: pausesOf(logbook, id, zone),
+    today: civilDateOf(now, zone),
+    explanations: logbook.gaps.flatMap(({ body: { gapId, analyzerId, check: of, from, to, reason } }) =>
+      analyzerId === id && of === check ? [{ id: gapId, from, to, reason }] : [],
+    ),
+  });
+  return { ...found, every, isNeverNoted: check !== 'simulation' && planned.isUsual && madeOn.length === 0 };
+}
+
+/** Each day on which it was made and stands, by the clock of where it was written down. */
+function daysMade(logbook: Logbook, check: AnalyzerCheck, analyzerId: string): CivilDate[] {
+  if (check === 'simulation') {
+    return logbook.runs.flatMap(({ body, entry, simulation, voided }) =>
+      voided === null && body.method === 'syringe' && body.analyzerId === analyzerId
+        ? [dayIn(simulation.at, entry.zone)]
+        : [],
+    );
+  }
+  const noted = logbook.checks.flatMap(({ entry, voided }) =>
+    voided === null && entry.body.check === check && entry.body.analyzerId === analyzerId
+      ? [dayIn(Date.parse(entry.body.doneAt), entry.zone)]
+      : [],
+  );
+  const kind = check === 'biological-control' ? 'biological' : check === 'simulator' ? 'simulator' : null;
+  const entered = logbook.controls.flatMap(({ control, entry, at, voided }) =>
+    voided === null && control.kind === kind && control.analyzerId === analyzerId
+      ? [dayIn(at, entry.zone)]
+      : [],
+  );
+  return [...noted, ...entered];
+}
