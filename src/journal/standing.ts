@@ -58,15 +58,22 @@ export function adoptedCheckLimitsAt(
   return inForce(checkLimitEditions, ({ body }) => body.from, at)?.body.limits;
 }
 
-/** How it stands with a biological control's person at an instant. That they have left for good stands in `retired`. */
-export function subjectStateAt(
+/** What was said last, up to an instant, of a biological control's person; undefined while nothing was: they are tested. */
+export function subjectSettingAt(
   { subjectStates }: Pick<Logbook, 'subjectStates'>,
   subjectId: string,
   at: string,
-): SubjectState {
+): EntryOf<'subject-state-set'>['body'] | undefined {
   const ofSubject = subjectStates.filter(({ body }) => body.subjectId === subjectId);
-  return inForce(ofSubject, ({ body }) => body.from, at)?.body.state ?? 'active';
+  return inForce(ofSubject, ({ body }) => body.from, at)?.body;
 }
+
+/** How it stands with them at an instant. That they have left for good stands in `retired`. */
+export const subjectStateAt = (
+  logbook: Pick<Logbook, 'subjectStates'>,
+  subjectId: string,
+  at: string,
+): SubjectState => subjectSettingAt(logbook, subjectId, at)?.state ?? 'active';
 
 /** An analyzer's policies, oldest first, as the core takes them; `from` in ms. */
 export function policyStepsOf({ policies }: Pick<Logbook, 'policies'>, analyzerId: string) {

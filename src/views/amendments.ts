@@ -1,6 +1,6 @@
 /** What a run said before it was amended: every value that was replaced, with whoever replaced it, as on paper. */
 import { type RunNumbers, reduceRun } from '../core/index.ts';
-import type { Judgement, RunContent } from '../journal/entries.ts';
+import type { Entry, Judgement, RunContent } from '../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
 import { dayAndTime } from './parts/figures.ts';
 
@@ -37,9 +37,18 @@ export function formerValues(
   technologists: Logbook['technologists'],
   write: (stage: RunStage) => string,
 ): Former[] {
-  if (run.amendments.length === 0) return [];
-  const written = stagesOf(run).map(write);
-  return run.amendments.flatMap(({ by, at, zone }, index) => {
+  return run.amendments.length === 0
+    ? []
+    : formerTexts(run.amendments, technologists, stagesOf(run).map(write));
+}
+
+/** `written`: a text of each stage, that of the first writing and one after each amendment. */
+export function formerTexts(
+  amendments: readonly Pick<Entry, 'by' | 'at' | 'zone'>[],
+  technologists: Logbook['technologists'],
+  written: readonly string[],
+): Former[] {
+  return amendments.flatMap(({ by, at, zone }, index) => {
     const value = written[index] ?? '';
     if (value === written[index + 1]) return [];
     return [{ value, initials: initialsIn(technologists, by), when: dayAndTime(at, zone) }];

@@ -1,10 +1,16 @@
 /** What was written of a control when it was made, or last amended: the verdict of the day, which nothing later moves. Pure. */
 import { predictionFactor } from '../core/index.ts';
-import type { ControlJudgement } from '../journal/entries.ts';
+import type { Control, ControlJudgement } from '../journal/entries.ts';
 import type { LoggedControl } from '../journal/logbook.ts';
 
 export const judgedAsWritten = ({ entry, amendments }: LoggedControl): ControlJudgement =>
   amendments.at(-1)?.body.judged ?? entry.body.judged;
+
+/** What it said when it was recorded and after each amendment; the last is as it stands. */
+export const contentsOf = ({ entry, amendments }: LoggedControl): Control[] => [
+  entry.body.control,
+  ...amendments.map(({ body }) => body.control),
+];
 
 /** Beyond this many SD a series has moved, whether or not a rule is set to notice one test alone; wider where few tests made the SD. */
 const movedFromSd = 2;

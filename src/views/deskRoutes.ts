@@ -35,6 +35,10 @@ export const newControlHref = (kind: Control['kind'], analyzerId: string, runId?
   return runId === undefined ? path : `${path}/${encodeURIComponent(runId)}`;
 };
 
+/** The persons who serve as biological controls. */
+export const subjectsHref = '/equipment/subjects';
+export const subjectHref = (subjectId: string) => `/equipment/subject/${encodeURIComponent(subjectId)}`;
+
 /** The page of one control. */
 export const controlHref = (controlId: string) => `/control/made/${encodeURIComponent(controlId)}`;
 

@@ -14,7 +14,7 @@ export function RecordForm({
   children,
 }: {
   title: ReactNode;
-  heading?: 'h2' | 'h3';
+  heading?: 'h1' | 'h2' | 'h3';
   /** False where it stands on its page from the start: only what opens in place of a button takes the focus. */
   opens?: boolean;
   onSubmit: () => Promise<Submission>;

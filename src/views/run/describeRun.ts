@@ -4,17 +4,12 @@ import type { Method } from '../../core/index.ts';
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import type { ContentField } from '../parts/contentFields.ts';
 import { dayAndTime, dlcoTyped, litresAsTyped, plain } from '../parts/figures.ts';
-import type { Change } from '../parts/history.tsx';
 import { conversionWords, reasonWords, routeWords } from '../parts/words.ts';
 import { recordedWords } from '../runForm/attached.ts';
 
-export interface RunField {
-  name: string;
-  write: (content: RunContent) => string;
-  /** What tells two contents apart where their words do not: two analyzers may have one label. */
-  key?: (content: RunContent) => string;
-}
+export type RunField = ContentField<RunContent>;
 
 const none = '–';
 const ifKnown = (value: number | undefined, unit: string, write = plain) =>
@@ -102,15 +97,4 @@ export function fieldsOf(
     { name: 'Published limits', write: ({ limits }) => `${limits.edition}: ${limits.source}` },
     { name: 'Comment', write: ({ comment }) => comment || none },
   ];
-}
-
-/** Field by field, what one content of a run has that another had not; empty where they say the same. */
-export function changesBetween(
-  before: RunContent,
-  after: RunContent,
-  fields: readonly RunField[],
-): readonly Change[] {
-  return fields
-    .filter(({ write, key = write }) => key(before) !== key(after))
-    .map(({ name, write }) => ({ name, from: write(before), to: write(after) }));
 }

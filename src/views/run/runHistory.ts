@@ -1,8 +1,9 @@
 /** Every entry about one run, as lines of its history. Pure. */
 import type { Entry } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
+import { changesBetween } from '../parts/contentFields.ts';
 import type { HistoryLine } from '../parts/history.tsx';
-import { changesBetween, type RunField } from './describeRun.ts';
+import type { RunField } from './describeRun.ts';
 
 /** Oldest first by its place in the journal: the run, its amendments, its voids, its setting aside, and the import that brought or took it. */
 export function historyOfRun(

@@ -4,6 +4,7 @@ import type { RunContent } from '../../journal/entries.ts';
 import { judgementOf } from '../../journal/judgement.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { changesBetween } from '../parts/contentFields.ts';
 import { day } from '../parts/figures.ts';
 import { useNow } from '../parts/useNow.ts';
 import { useSave } from '../parts/useSave.ts';
@@ -15,7 +16,7 @@ import { draftOfRun, draftOnAnalyzer } from '../runForm/draftMoves.ts';
 import { readBenchDraft } from '../runForm/readBenchDraft.ts';
 import type { RunForm } from '../runForm/runForm.ts';
 import { analyzerAsOf } from '../runForm/setUp.ts';
-import { changesBetween, fieldsOf } from './describeRun.ts';
+import { fieldsOf } from './describeRun.ts';
 
 /** The last try to write: what was typed, and as which amendment. */
 interface Attempt {

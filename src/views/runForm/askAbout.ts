@@ -48,14 +48,18 @@ export function questionsFor(
         'Is this run meant to be recorded all the same? One that proves a repair has the reason “After service”.',
     );
   }
-  if (logbook.newestAt !== null && isStillToCome(Date.parse(logbook.newestAt), now)) {
-    questions.push(
-      `This computer's clock says ${dayAndTime(now)}, but the newest entry was written on ` +
-        `${dayAndTime(logbook.newestAt)}. Has the clock been set back?`,
-    );
-  }
+  questions.push(...askAboutClock(logbook, now));
   return questions;
 }
+
+/** A clock that was set back dates what is written now before what was written earlier. `now` in ms. */
+export const askAboutClock = ({ newestAt }: Pick<Logbook, 'newestAt'>, now: number): string[] =>
+  newestAt !== null && isStillToCome(Date.parse(newestAt), now)
+    ? [
+        `This computer's clock says ${dayAndTime(now)}, but the newest entry was written on ` +
+          `${dayAndTime(newestAt)}. Has the clock been set back?`,
+      ]
+    : [];
 
 /** An amended run whose analyzer and date stay lies where it always lay: there is nothing to ask about that. */
 function isPlacedAnew(run: RunContent, amending: LoggedRun | undefined): boolean {

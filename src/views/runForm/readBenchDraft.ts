@@ -205,7 +205,7 @@ function withWhatStands(typed: RunContent, draft: BenchDraft, { body, ...run }: 
 }
 
 /** Milliseconds of a local date and time; `otherwise` for an empty text; null for one that is no time. */
-function readMadeAt(text: string, otherwise: number): number | null {
+export function readMadeAt(text: string, otherwise: number): number | null {
   if (text === '') return otherwise;
   const time = new Date(text);
   return isRecordableYear(time.getFullYear()) ? time.getTime() : null;

@@ -85,7 +85,7 @@ export function ReasonField({ form: { draft, reading, change } }: FormProps) {
   );
 }
 
-function equipmentChoices(
+export function equipmentChoices(
   equipment: ReadonlyMap<string, { id: string; description: { label: string }; retired: object | null }>,
 ): Choice<string>[] {
   const all = [...equipment.values()];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { RunContent } from '../../../src/journal/entries.ts';
-import { changesBetween, fieldsOf } from '../../../src/views/run/describeRun.ts';
+import { changesBetween } from '../../../src/views/parts/contentFields.ts';
+import { fieldsOf } from '../../../src/views/run/describeRun.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { draft, ids, opened, technologistDraft } from '../laboratory.ts';
 import { content, otherAnalyzer, otherAnalyzerId } from './runFixtures.ts';

@@ -1,0 +1,69 @@
+/** A control's verdict in sentences, as far as both kinds are told alike. Pure. */
+import type { ControlFinding, ControlPolicy, PointEvaluation } from '../../core/index.ts';
+import { limitWidths } from '../judgedBy.ts';
+import { zOnChart } from '../parts/figures.ts';
+import { ruleWords } from '../parts/words.ts';
+import { seriesWords } from './words.ts';
+
+type Signal = Extract<ControlFinding, { kind: 'signal' }>;
+
+/** The rules' words are those of runs. */
+const ofTests = (words: string, many: string) => {
+  const one = many.replace(/s$/, '');
+  return words.replaceAll(/\bruns\b/g, many).replaceAll(/\brun\b/g, one);
+};
+
+/** `many`: what its series is made of, `tests` or `sessions`. */
+function signalSentence({ series, rule, across }: Signal, many: string): string {
+  return across === 'levels'
+    ? `${rule}: the two levels of this session lie beyond 2 SD on opposite sides.`
+    : `${seriesWords[series]}: ${rule}, ${ofTests(ruleWords[rule], many)}.`;
+}
+
+/** The signals as sentences; what only warns of a series that fails anyway is no news. */
+export function signalSentences(findings: readonly ControlFinding[], many: string): string[] {
+  const isFailed = (series: ControlFinding['series']) =>
+    findings.some(
+      (finding) => finding.series === series && (finding.kind !== 'signal' || finding.severity === 'action'),
+    );
+  const told = findings.flatMap((finding) =>
+    finding.kind === 'signal' && (finding.severity === 'action' || !isFailed(finding.series))
+      ? [finding]
+      : [],
+  );
+  // What is found between two levels is found once, though it stands in the series of both.
+  return [...new Set(told.map((finding) => signalSentence(finding, many)))];
+}
+
+/** Where a value lies among its own earlier ones: `z +2.3, outside your 2 SD, widened for 8 tests`. */
+export function ownWords(
+  { z, n }: PointEvaluation,
+  policy: Pick<ControlPolicy, 'minimumSize' | 'smallSample'>,
+  many: string,
+): string {
+  const { minimumSize, smallSample } = policy;
+  if (z === null) {
+    return n < minimumSize
+      ? `no own limits yet (${n} of ${minimumSize} ${many})`
+      : `own limits cannot judge (the ${many} have no spread)`;
+  }
+  const { inner, outer } = limitWidths(policy, n);
+  const size = Math.abs(z);
+  const where = size > outer ? 'outside your 3 SD' : size > inner ? 'outside your 2 SD' : 'inside your 2 SD';
+  return `z ${zOnChart(z)}, ${where}${smallSample ? `, widened for ${n} ${many}` : ''}`;
+}
+
+/** A control's own limits as figures; null where there are none yet. */
+export function ownLimits(
+  { mean, sd, n }: PointEvaluation,
+  policy: Pick<ControlPolicy, 'smallSample'>,
+): { mean: number; sd: number; two: [number, number]; three: [number, number] } | null {
+  if (mean === null || sd === null) return null;
+  const { inner, outer } = limitWidths(policy, n);
+  return {
+    mean,
+    sd,
+    two: [mean - inner * sd, mean + inner * sd],
+    three: [mean - outer * sd, mean + outer * sd],
+  };
+}

@@ -1,0 +1,118 @@
+import { Fragment } from 'react';
+import type { Control, ControlJudgement } from '../../journal/entries.ts';
+import type { LoggedControl } from '../../journal/logbook.ts';
+import { initialsIn } from '../amendments.ts';
+import { judgedAsWritten } from '../controlAsWritten.ts';
+import { useLogbook } from '../logbookContext.tsx';
+import { ControlLink, ControlVerdictCell, StruckControl } from '../parts/controlInTable.tsx';
+import { litresAsTyped, signedDlco, dlco as writeDlco, zInTable } from '../parts/figures.ts';
+import { TableFrame } from '../parts/tableFrame.tsx';
+import { seriesWords } from './words.ts';
+
+const shown = 6;
+
+type SeriesName = ControlJudgement['series'][number]['name'];
+
+interface Column {
+  name: SeriesName;
+  unit: string;
+  write: (control: Control, judged: ControlJudgement['series'][number]) => string;
+}
+
+const columns: Record<Control['kind'], readonly Column[]> = {
+  biological: [
+    {
+      name: 'dlco',
+      unit: '',
+      write: (control) =>
+        control.kind === 'biological' ? writeDlco(control.reading.dlco, control.reading.dlcoUnit) : '–',
+    },
+    {
+      name: 'va',
+      unit: 'L',
+      write: (control) => (control.kind === 'biological' ? litresAsTyped(control.reading.vaL) : '–'),
+    },
+  ],
+  simulator: [
+    { name: 'low', unit: 'mL/min/mmHg off', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
+    { name: 'high', unit: 'mL/min/mmHg off', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
+  ],
+};
+
+/** The newest controls of one kind on an analyzer, newest first, with the verdict of their day. Voided ones stay, struck through. */
+export function LastControls({
+  title,
+  kind,
+  controls,
+}: {
+  title: string;
+  kind: Control['kind'];
+  /** Oldest first. */
+  controls: readonly LoggedControl[];
+}) {
+  const newest = controls.slice(-shown).reverse();
+  return (
+    <section aria-label={title} className="stack group">
+      <h2>{title}</h2>
+      {newest.length === 0 ? (
+        <p className="quiet">None yet. The first that you record stands here.</p>
+      ) : (
+        <TableFrame label={title}>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">Made at</th>
+                {columns[kind].map(({ name, unit }) => (
+                  <th colSpan={2} data-number key={name} scope="colgroup">
+                    {seriesWords[name]} <span className="unit">{unit}</span>, z
+                  </th>
+                ))}
+                <th scope="col">Verdict</th>
+                <th scope="col">By</th>
+              </tr>
+            </thead>
+            <tbody>
+              {newest.map((logged) => (
+                <OneControl key={logged.id} logged={logged} />
+              ))}
+            </tbody>
+          </table>
+        </TableFrame>
+      )}
+    </section>
+  );
+}
+
+function OneControl({ logged }: { logged: LoggedControl }) {
+  const { logbook } = useLogbook();
+  const { control } = logged;
+  const judged = judgedAsWritten(logged);
+  return (
+    <tr>
+      <td data-nowrap>
+        <ControlLink logged={logged} />
+      </td>
+      {columns[control.kind].map(({ name, write }) => {
+        const series = judged.series.find((one) => one.name === name);
+        return (
+          <Fragment key={name}>
+            <td data-number>
+              <StruckControl logged={logged}>
+                {series === undefined ? '–' : write(control, series)}
+              </StruckControl>
+            </td>
+            <td data-number>
+              <StruckControl logged={logged}>
+                {series === undefined || series.z === null ? '–' : zInTable(series.z)}
+              </StruckControl>
+            </td>
+          </Fragment>
+        );
+      })}
+      <td>
+        <ControlVerdictCell logged={logged} />
+      </td>
+      <td>{initialsIn(logbook.technologists, control.technologistId)}</td>
+    </tr>
+  );
+}

@@ -1,0 +1,20 @@
+/** What was written, field by field, and what an amendment changed of it. Pure. */
+import type { Change } from './history.tsx';
+
+export interface ContentField<T> {
+  name: string;
+  write: (content: T) => string;
+  /** What tells two contents apart where their words do not: two analyzers may have one label. */
+  key?: (content: T) => string;
+}
+
+/** Field by field, what one content has that another had not; empty where they say the same. */
+export function changesBetween<T>(
+  before: T,
+  after: T,
+  fields: readonly ContentField<T>[],
+): readonly Change[] {
+  return fields
+    .filter(({ write, key = write }) => key(before) !== key(after))
+    .map(({ name, write }) => ({ name, from: write(before), to: write(after) }));
+}
