@@ -49,7 +49,7 @@ function onValues({ scale, inForce, policySteps }: AxisSource): AxisView {
     levelOf: ({ value }) => value,
     meanOf: ({ evaluation }) => scale.inUnit(evaluation.mean ?? Number.NaN),
     limits: (items, to) => limitSteps(items, inUnit, { inForce, own, policySteps }, to),
-    rails: publishedRails,
+    rails: (items, span) => publishedRails(items, inForce.published, span),
     resolution: scale.resolution,
     unit: scale.unit,
     mean: scale.mean,
@@ -88,7 +88,7 @@ function onZ({ scale, inForce, policySteps }: AxisSource): AxisView {
 function railsInSd(
   items: readonly SeriesItem[],
   scale: SeriesScale,
-  { own }: LimitsInForce,
+  { own, published: next }: LimitsInForce,
   span: { from: number; to: number },
 ): RailStep[] {
   const steps: RailStep[] = [];
@@ -110,8 +110,8 @@ function railsInSd(
     }
     before = item;
   }
-  if (before?.published && own) {
-    const { low, high } = before.published;
+  if (before && own && next) {
+    const { low, high } = next;
     add(before.at, span.to, (low - own.mean) / own.sd, (high - own.mean) / own.sd);
   }
   return steps;

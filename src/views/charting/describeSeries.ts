@@ -30,8 +30,8 @@ export interface SeriesInWords {
   scale: SeriesScale;
   inForce: LimitsInForce;
   failureIsOpen: boolean;
-  /** Whose published limits those of one item are. */
-  editionOf: (id: string) => string;
+  /** What judges while there are no own limits: `only the published limits judge`. */
+  until?: string;
 }
 
 export function seriesWords({
@@ -40,13 +40,10 @@ export function seriesWords({
   scale,
   inForce,
   failureIsOpen,
-  editionOf,
+  until = 'only the published limits judge',
 }: SeriesInWords): SeriesWords {
-  const last = items.filter(isCounted).at(-1) ?? items.at(-1);
-  const published = last?.published
-    ? publishedSentence({ ...last.published, edition: editionOf(last.id) }, scale, inForce)
-    : '';
-  const missing = missingSentence(inForce, noun);
+  const published = inForce.published ? publishedSentence(inForce.published, scale, inForce) : '';
+  const missing = missingSentence(inForce, noun, until);
   const counts = countSentences(items, noun, scale);
   return {
     figures: figuresOf(inForce, scale),
@@ -69,11 +66,11 @@ function figuresOf({ n, own }: LimitsInForce, { mean, sd, unit }: SeriesScale): 
   ];
 }
 
-function missingSentence({ n, own, policy }: LimitsInForce, noun: string): string {
+function missingSentence({ n, own, policy }: LimitsInForce, noun: string, until: string): string {
   if (own !== null) return '';
   const needed = policy.minimumSize;
   return n < needed
-    ? `${n} of ${needed} ${noun}s. Own limits begin at ${needed} accepted ${noun}s; until then only the published limits judge.`
+    ? `${n} of ${needed} ${noun}s. Own limits begin at ${needed} accepted ${noun}s; until then ${until}.`
     : `The ${n} accepted ${noun}s are all alike: without a spread there are no own limits. Are the values being read?`;
 }
 

@@ -66,25 +66,24 @@ export const limitStepInForce = (
   { n, policy }: Pick<LimitsInForce, 'n' | 'policy'>,
 ) => limitStep(own.mean, own.sd, limitWidths(policy, n));
 
-/** The published limits of each one's own edition; nowhere while none applied. */
-export function publishedRails(items: readonly SeriesItem[], axis: { from: number; to: number }): RailStep[] {
+/** The published limits of each one's own edition, then those that the next will be held to; nowhere while none applied. */
+export function publishedRails(
+  items: readonly SeriesItem[],
+  next: LimitsInForce['published'],
+  axis: { from: number; to: number },
+): RailStep[] {
   const steps: RailStep[] = [];
   let reached = axis.from;
-  let applied = true;
-  for (const { at, published } of items) {
+  const add = (to: number, published: { low: number; high: number } | null) => {
     const last = steps.at(-1);
-    if (published === null) {
-      reached = at;
-      applied = false;
-      continue;
+    if (published !== null) {
+      const { low, high } = published;
+      if (last && last.to === reached && last.low === low && last.high === high) last.to = to;
+      else steps.push({ from: reached, to, low, high });
     }
-    const { low, high } = published;
-    if (applied && last && last.low === low && last.high === high) last.to = at;
-    else steps.push({ from: reached, to: at, low, high });
-    reached = at;
-    applied = true;
-  }
-  const last = steps.at(-1);
-  if (last && applied) last.to = axis.to;
+    reached = to;
+  };
+  for (const { at, published } of items) add(at, published);
+  add(axis.to, next);
   return steps;
 }

@@ -22,6 +22,15 @@ export interface HappeningSource {
   /** Of whatever limits judge this series. */
   limitEditions: readonly EditionOfLimits[];
   failures: readonly SeriesFailure[];
+  /** What happened besides, such as to a person who is tested. */
+  others?: readonly DatedHappening[];
+}
+
+export interface DatedHappening {
+  key: string;
+  at: number;
+  word: string;
+  description: string;
 }
 
 export function listHappenings({
@@ -30,8 +39,10 @@ export function listHappenings({
   policies,
   limitEditions,
   failures,
+  others = [],
 }: HappeningSource): Happening[] {
-  const dated = [
+  const dated: DatedHappening[] = [
+    ...others,
     ...events.map(({ body }) => ({
       key: body.eventId,
       at: Date.parse(body.happenedAt),

@@ -6,6 +6,7 @@ import { policyStepsOf } from '../../journal/standing.ts';
 import { evaluationOf } from '../failures.ts';
 import type { LimitsInForce } from './limitsInForce.ts';
 import type { ChartSeries, SeriesRun } from './runSeries.ts';
+import { isCounted } from './seriesItem.ts';
 import type { SeriesScale } from './seriesScale.ts';
 
 /** Asks the core itself: a run that nobody made, dated now, is judged and its limits are read off. */
@@ -18,7 +19,7 @@ export function limitsInForce(
 ): LimitsInForce {
   const policySteps = policyStepsOf(logbook, series.analyzerId);
   const last = runs.at(-1);
-  if (!last) return { n: 0, own: null, policy: policyAt(policySteps, now) };
+  if (!last) return { n: 0, own: null, policy: policyAt(policySteps, now), published: null };
   const at = Math.max(now, last.at);
   const next = {
     ...last.run.simulation,
@@ -37,5 +38,10 @@ export function limitsInForce(
     n,
     own: mean === null || sd === null ? null : { mean: scale.inUnit(mean), sd: scale.inUnit(sd) },
     policy: policyAt(policySteps, at),
+    published: publishedOf(runs.filter(isCounted).at(-1) ?? last),
   };
 }
+
+/** The edition of the newest that counts: what is adopted for the next is told by the list of what was set. */
+const publishedOf = ({ published, run }: SeriesRun): LimitsInForce['published'] =>
+  published && { ...published, edition: run.body.limits.edition };

@@ -60,7 +60,6 @@ export function SeriesPage({
   const words = seriesWords({
     ...story,
     failureIsOpen: story.failures.some(({ ended }) => ended === null),
-    editionOf: (id) => byId.get(id)?.body.limits.edition ?? '',
   });
   const shownRuns = useMemo(
     () => story.items.filter(({ at }) => at >= model.from && at <= model.to),

@@ -16,8 +16,7 @@ import {
 } from '../charts/madeUpLogbook.ts';
 
 function wordsOf(entries: Parameters<typeof seriesOf>[0]) {
-  const editionOf = () => publishedLimits2017.edition;
-  return seriesWords({ ...seriesOf(entries), failureIsOpen: false, editionOf });
+  return seriesWords({ ...seriesOf(entries), failureIsOpen: false });
 }
 
 describe('publishedSentence', () => {
