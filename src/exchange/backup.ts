@@ -9,6 +9,7 @@ import {
   readHeader,
   sha256OfBytes,
 } from './backupFormat.ts';
+import { joined } from './joined.ts';
 
 export interface BackupPlace {
   /** ISO 8601 instant in UTC, to the millisecond. */
@@ -73,16 +74,6 @@ function lineOf(row: unknown): string[] {
   } catch {
     return [];
   }
-}
-
-function joined(parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
-  const whole = new Uint8Array(parts.reduce((length, part) => length + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
 }
 
 /**
