@@ -4,7 +4,7 @@ import type { BiologicalDraft } from './controlDraft.ts';
 import { AnalyzerChoice, Comment, MadeAt, NumberField, Technologist } from './controlField.tsx';
 import { haemoglobinUnits } from './controlNumbers.ts';
 import { inOtherDlcoUnit } from './inOtherUnit.ts';
-import { SubjectField } from './subjectField.tsx';
+import { Absent, SubjectField } from './subjectField.tsx';
 import type { ControlForm } from './useControlForm.ts';
 
 const dlcoChoices = plainChoices(dlcoUnits);
@@ -17,8 +17,9 @@ export function BiologicalFields({ form, draft }: { form: ControlForm; draft: Bi
     <>
       <fieldset className="stack">
         <legend className="for-readers">Subject, analyzer and person</legend>
-        <SubjectField form={form} subjectId={draft.subjectId} />
+        <Absent form={form} subjectId={draft.subjectId} />
         <div className="pairs">
+          <SubjectField form={form} subjectId={draft.subjectId} />
           <AnalyzerChoice form={form} />
           <Technologist form={form} />
           <MadeAt form={form} />

@@ -27,7 +27,7 @@ export function ControlStory({ logged }: { logged: LoggedControl }) {
     <div className="stack stack--loose">
       <Verdicts logged={logged} />
       {control.kind === 'biological' && assessment !== undefined && !('levels' in assessment) ? (
-        <SameDayRuns assessment={assessment} control={control} />
+        <SameDayRuns assessment={assessment} control={control} zone={entry.zone} />
       ) : null}
       <History lines={history} />
     </div>

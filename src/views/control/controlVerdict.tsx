@@ -27,15 +27,15 @@ export function ControlVerdict({
   const words = useControlWords(control, assessment, logged);
   const { logbook } = useLogbook();
   const { word, establishing } = assessment.verdict;
-  const { failureOpen, countsNowhere } = placeOf(control, assessment, logged, logbook);
+  const place = placeOf(control, assessment, logged, logbook);
+  const advice = controlAdvice({ kind: control.kind, assessment, ...place });
   return (
     <>
       <p className="verdict__word" key={word}>
         <VerdictBadge establishing={establishing} size="page" word={word} />
       </p>
-      <p className="verdict__do">
-        {controlAdvice({ kind: control.kind, assessment, failureOpen, countsNowhere })}
-      </p>
+      <p className="verdict__do">{advice.sentence}</p>
+      {advice.next === '' ? null : <p>{advice.next}</p>}
       <div className="verdict__found">
         {[...words.found, ...words.reasons].map((sentence) => (
           <p key={sentence}>{sentence}</p>

@@ -35,8 +35,8 @@ export function signalSentences(findings: readonly ControlFinding[], many: strin
   return [...new Set(told.map((finding) => signalSentence(finding, many)))];
 }
 
-/** Where a value lies among its own earlier ones: `z +2.3, outside your 2 SD, widened for 8 tests`. */
-export function ownWords(
+/** Where a value lies among its own earlier ones: `Own limits: z +2.3, outside your 2 SD, widened for 8 tests.` */
+export function ownSentence(
   { z, n }: PointEvaluation,
   policy: Pick<ControlPolicy, 'minimumSize' | 'smallSample'>,
   many: string,
@@ -44,13 +44,13 @@ export function ownWords(
   const { minimumSize, smallSample } = policy;
   if (z === null) {
     return n < minimumSize
-      ? `no own limits yet (${n} of ${minimumSize} ${many})`
-      : `own limits cannot judge (the ${many} have no spread)`;
+      ? `No own limits yet (${n} of ${minimumSize} ${many}).`
+      : `Own limits cannot judge: the ${many} have no spread.`;
   }
   const { inner, outer } = limitWidths(policy, n);
   const size = Math.abs(z);
   const where = size > outer ? 'outside your 3 SD' : size > inner ? 'outside your 2 SD' : 'inside your 2 SD';
-  return `z ${zOnChart(z)}, ${where}${smallSample ? `, widened for ${n} ${many}` : ''}`;
+  return `Own limits: z ${zOnChart(z)}, ${where}${smallSample ? `, widened for ${n} ${many}` : ''}.`;
 }
 
 /** A control's own limits as figures; null where there are none yet. */

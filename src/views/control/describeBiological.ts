@@ -13,6 +13,7 @@ import {
 import type { BiologicalContent } from '../../journal/entries.ts';
 import type { LoggedControl } from '../../journal/logbook.ts';
 import {
+  counted,
   dlcoMean,
   dlcoSd,
   dlcoTyped,
@@ -28,7 +29,7 @@ import {
   dlco as writeDlco,
 } from '../parts/figures.ts';
 import { localClock } from '../parts/localTime.ts';
-import { ownLimits, ownWords, signalSentences } from './controlWords.ts';
+import { ownLimits, ownSentence, signalSentences } from './controlWords.ts';
 import { haemoglobinsOf } from './readBiological.ts';
 
 /** A test before this one, with what it came to. */
@@ -69,10 +70,13 @@ export function describeBiological(
   return {
     found: [
       dlcoSentence(control, assessment, own, countsNowhere),
-      `VA is ${litresAsTyped(control.reading.vaL)} L: ${ownWords(assessment.va, own, 'tests')}.`,
+      `VA is ${litresAsTyped(control.reading.vaL)} L. ${ownSentence(assessment.va, own, 'tests')}`,
     ],
     reasons: signalSentences(assessment.verdict.findings, 'tests'),
-    explanations: [...haemoglobinSentence(control, earlier), ...timeOfDaySentence(control, earlier)],
+    explanations: [
+      ...haemoglobinSentence(control, assessment, earlier),
+      ...timeOfDaySentence(control, earlier),
+    ],
     figures: figuresOf(control, assessment, own, accepted),
   };
 }
@@ -94,15 +98,18 @@ function dlcoSentence(
       : `it is test ${firstTests.n + 1} of the first ${firstTestCount}`;
     return `${is}: ${standing}, and nothing is judged before there are ${firstTestCount}.`;
   }
-  const inMl = unit === 'mL/min/mmHg' ? '' : ` (${signedDlco(off, 'mL/min/mmHg')} mL/min/mmHg)`;
+  const inMl = unit === 'mL/min/mmHg' ? '' : `, ${signedDlco(off, 'mL/min/mmHg')} mL/min/mmHg`;
   const size = writeDlco(Math.abs(inUnit(off, unit)), unit);
   const mean = writeDlco(inUnit(firstTests.meanMlMinMmHg, unit), unit);
-  const where = Number(off.toFixed(2)) === 0 ? 'on' : `${size} ${off > 0 ? 'above' : 'below'}`;
-  const distance = `${where} the mean of the first ${firstTestCount}, ${mean}${inMl}: ${signedPercent(offFraction)} %`;
-  return `${is}, ${distance}, ${publishedWords(assessment, limits)}. ${sentence(ownWords(assessment.dlco, own, 'tests'))}`;
+  const where =
+    Number(off.toFixed(2)) === 0
+      ? 'on'
+      : `${size} (${signedPercent(offFraction)} %${inMl}) ${off > 0 ? 'above' : 'below'}`;
+  return (
+    `${is}, ${where} the mean of the first ${firstTestCount}, ${mean}: ` +
+    `${publishedWords(assessment, limits)}. ${ownSentence(assessment.dlco, own, 'tests')}`
+  );
 }
-
-const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 
 function publishedWords(
   { withinPublished, verdict }: BiologicalAssessment,
@@ -120,23 +127,26 @@ function publishedWords(
   return `outside the published ${passed.join(' and ')}`;
 }
 
-/** Less haemoglobin takes up less carbon monoxide: an explanation, never a correction. */
-function haemoglobinSentence({ haemoglobin }: BiologicalContent, earlier: readonly EarlierTest[]): string[] {
+/** Less haemoglobin takes up less carbon monoxide: an explanation where both went the same way, never a correction. */
+function haemoglobinSentence(
+  { haemoglobin }: BiologicalContent,
+  { offMlMinMmHg }: BiologicalAssessment,
+  earlier: readonly EarlierTest[],
+): string[] {
   if (haemoglobin === undefined) return [];
   const before = haemoglobinsOf(earlier.map(({ logged }) => logged));
   const usual = median(before);
-  if (usual === undefined) return ['Haemoglobin is written down for the first time here.'];
-  const off = haemoglobinGPerDl(haemoglobin.value, haemoglobin.unit) - usual;
-  const tenths = Number(off.toFixed(1));
+  if (usual === undefined) return [];
+  const off = Number((haemoglobinGPerDl(haemoglobin.value, haemoglobin.unit) - usual).toFixed(1));
   const is = `Haemoglobin is ${plain(haemoglobin.value)} ${haemoglobin.unit}`;
-  const median_ = `the median of ${before.length} earlier, ${plain(Number(usual.toFixed(1)))} g/dL`;
-  if (tenths === 0) return [`${is}, as ${median_}.`];
-  const side = tenths > 0 ? 'above' : 'below';
-  return [
-    `${is}, ${plain(Math.abs(tenths))} g/dL ${side} ${median_}. ${
-      tenths > 0 ? 'More haemoglobin takes up more' : 'Less haemoglobin takes up less'
-    }: this may explain a part of the distance, and corrects nothing.`,
-  ];
+  const usually = `the median of ${counted(before.length, 'earlier one')}, ${plain(Number(usual.toFixed(1)))} g/dL`;
+  if (off === 0) return [`${is}, as ${usually}.`];
+  const distance = `${is}, ${plain(Math.abs(off))} g/dL ${off > 0 ? 'above' : 'below'} ${usually}.`;
+  const moves = off > 0 ? 'More of it takes up more' : 'Less of it takes up less';
+  if (offMlMinMmHg === null) return [`${distance} ${moves}.`];
+  return offMlMinMmHg > 0 === off > 0
+    ? [`${distance} ${moves}: it may explain a part of the distance. Nothing is corrected for it.`]
+    : [`${distance} ${moves}: it does not explain the distance. Nothing is corrected for it.`];
 }
 
 /** Common practice, no source: a person is tested at about the same time of day, since uptake is not the same all day long. */

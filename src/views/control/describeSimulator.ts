@@ -7,7 +7,7 @@ import {
 } from '../../core/index.ts';
 import type { SimulatorContent } from '../../journal/entries.ts';
 import { dlcoSd, dlcoTyped, plain, signedDlco, dlco as writeDlco } from '../parts/figures.ts';
-import { ownLimits, ownWords, signalSentences } from './controlWords.ts';
+import { ownLimits, ownSentence, signalSentences } from './controlWords.ts';
 import { type ControlWords, ownRows } from './describeBiological.ts';
 import { seriesWords } from './words.ts';
 
@@ -51,9 +51,9 @@ function levelSentence(
   const where = isOn ? 'on target' : `${size} ${off > 0 ? 'above' : 'below'} its target`;
   const inMl = unit === 'mL/min/mmHg' || isOn ? '' : ` (${signedDlco(off, 'mL/min/mmHg')} mL/min/mmHg)`;
   const published = `${withinPublished ? 'inside' : 'outside'} the published ±${plain(control.limits.dlcoMlMinMmHg)} mL/min/mmHg`;
-  const own = ownWords(evaluation, policy, 'sessions');
+  const own = ownSentence(evaluation, policy, 'sessions');
   return (
     `${seriesWords[level.level]} reads ${dlcoTyped(reading, unit)} ${unit}, ${where}, ` +
-    `${writeDlco(inUnit(targetMlMinMmHg), unit)}${inMl}: ${published}. ${own.charAt(0).toUpperCase()}${own.slice(1)}.`
+    `${writeDlco(inUnit(targetMlMinMmHg), unit)}${inMl}: ${published}. ${own}`
   );
 }

@@ -34,8 +34,8 @@ const columns: Record<Control['kind'], readonly Column[]> = {
     },
   ],
   simulator: [
-    { name: 'low', unit: 'mL/min/mmHg off', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
-    { name: 'high', unit: 'mL/min/mmHg off', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
+    { name: 'low', unit: 'off target', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
+    { name: 'high', unit: 'off target', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
   ],
 };
 
@@ -63,9 +63,14 @@ export function LastControls({
               <tr>
                 <th scope="col">Made at</th>
                 {columns[kind].map(({ name, unit }) => (
-                  <th colSpan={2} data-number key={name} scope="colgroup">
-                    {seriesWords[name]} <span className="unit">{unit}</span>, z
-                  </th>
+                  <Fragment key={name}>
+                    <th data-number scope="col">
+                      {seriesWords[name]} <span className="unit">{unit}</span>
+                    </th>
+                    <th data-number scope="col">
+                      z
+                    </th>
+                  </Fragment>
                 ))}
                 <th scope="col">Verdict</th>
                 <th scope="col">By</th>
@@ -109,7 +114,7 @@ function OneControl({ logged }: { logged: LoggedControl }) {
           </Fragment>
         );
       })}
-      <td>
+      <td data-nowrap>
         <ControlVerdictCell logged={logged} />
       </td>
       <td>{initialsIn(logbook.technologists, control.technologistId)}</td>

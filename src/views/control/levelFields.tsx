@@ -87,11 +87,13 @@ function TargetLine({ form, level, name }: { form: ControlForm; level: LevelDraf
   const carried =
     level.carriedFrom === null
       ? null
-      : `Target carried from the session of ${day(level.carriedFrom)}: look at the certificate before you rely on it.`;
+      : `Target carried from the session of ${day(level.carriedFrom)}. Is it still the same gas?`;
   const warning = reading.warnings[name];
+  // Typed in the unit of the reading, it stands there already.
+  const isNews = level.basis === 'computed' || level.targetUnit !== level.dlcoUnit;
   return (
     <>
-      {target === undefined ? null : (
+      {target === undefined || !isNews ? null : (
         <p role="status">
           Target <strong>{writeDlco(dlcoFromMlMinMmHg(target, level.dlcoUnit), level.dlcoUnit)}</strong>{' '}
           <span className="unit">{level.dlcoUnit}</span>

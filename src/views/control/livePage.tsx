@@ -1,8 +1,7 @@
-import { useLogbook } from '../logbookContext.tsx';
 import { VerdictMark } from '../parts/verdictMark.tsx';
-import type { ControlDraft, ControlField } from './controlDraft.ts';
+import type { ControlField } from './controlDraft.ts';
 import { ControlVerdict } from './controlVerdict.tsx';
-import { LastControls } from './lastControls.tsx';
+import { EarlierControls } from './earlierControls.tsx';
 import { SameDayRuns } from './sameDayRuns.tsx';
 import type { ControlForm } from './useControlForm.ts';
 
@@ -29,7 +28,7 @@ export function LivePage({ form }: { form: ControlForm }) {
       {control?.kind === 'biological' && assessment !== null && !('levels' in assessment) ? (
         <SameDayRuns assessment={assessment} control={control} />
       ) : null}
-      <Earlier draft={form.draft} />
+      <EarlierControls of={form.draft} />
     </div>
   );
 }
@@ -63,30 +62,5 @@ function Waiting({ form: { reading, showsTrouble } }: { form: ControlForm }) {
             : 'The verdict appears here when the values are typed to their end.'}
       </p>
     </>
-  );
-}
-
-/** Those of the same person on the same analyzer, or the analyzer's sessions. */
-function Earlier({ draft }: { draft: ControlDraft }) {
-  const { logbook } = useLogbook();
-  const analyzer = logbook.analyzers.get(draft.analyzerId);
-  const subject = draft.kind === 'biological' ? logbook.subjects.get(draft.subjectId) : undefined;
-  if (analyzer === undefined || (draft.kind === 'biological' && subject === undefined)) return null;
-  const { label } = analyzer.description;
-  return (
-    <LastControls
-      controls={logbook.controls.filter(
-        ({ control }) =>
-          control.kind === draft.kind &&
-          control.analyzerId === analyzer.id &&
-          (control.kind === 'simulator' || control.subjectId === subject?.id),
-      )}
-      kind={draft.kind}
-      title={
-        subject === undefined
-          ? `Last sessions on ${label}`
-          : `Last tests of ${subject.description.code} on ${label}`
-      }
-    />
   );
 }

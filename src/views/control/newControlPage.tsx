@@ -30,11 +30,7 @@ export function NewControlPage({ asked }: { asked: AskedControl }) {
               {title}, {asked.analyzer.description.label}
             </h1>
             <p>{what}</p>
-            {cautions.map((caution) => (
-              <p className="quiet" key={caution}>
-                {caution}
-              </p>
-            ))}
+            <p className="quiet small">{cautions.join(' ')}</p>
           </div>
           <Investigated asked={asked} />
           <ControlForm asked={asked} entry={entry} />
@@ -47,11 +43,15 @@ export function NewControlPage({ asked }: { asked: AskedControl }) {
 
 function ControlForm({ asked: { kind }, entry }: { asked: AskedControl; entry: NewControl }) {
   const { form, saving, record } = entry;
-  const { record: action } = controlTexts[kind];
+  const { record: action, title } = controlTexts[kind];
   const { errors, missing } = form.reading;
   const isIncomplete = Object.keys(errors).length > 0 || Object.keys(missing).length > 0;
   return (
-    <RecordForm onSubmit={() => record(false)} opens={false} title="What is recorded">
+    <RecordForm
+      onSubmit={() => record(false)}
+      opens={false}
+      title={<span className="for-readers">{title}</span>}
+    >
       <FieldsOfControl form={form} />
       {form.asking.length > 0 ? (
         <Questions

@@ -4,14 +4,12 @@ import {
   type BiologicalAssessment,
   type Quantity,
   readTogether,
-  type Standing,
-  standingOf,
   togetherText,
 } from '../../core/index.ts';
 import type { BiologicalContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
-import { evaluationOf, quantities } from '../failures.ts';
-import { localDay } from '../parts/localTime.ts';
+import { simulationsOfDay, standingOfRun, standingOfTest } from '../besideSimulations.ts';
+import { quantities } from '../failures.ts';
 import { quantityWords } from '../parts/words.ts';
 
 export interface SameDay {
@@ -21,59 +19,28 @@ export interface SameDay {
   together: readonly { quantity: Quantity; says: string; next: string }[];
 }
 
+/** `zone`: of whoever made the test. */
 export function sameDayAs(
-  { analyzerId, madeAt }: Pick<BiologicalContent, 'analyzerId' | 'madeAt'>,
+  control: Pick<BiologicalContent, 'analyzerId' | 'madeAt'>,
   test: BiologicalAssessment,
-  { logbook, assessments }: { logbook: Logbook; assessments: Assessments },
+  { logbook, assessments, zone }: { logbook: Logbook; assessments: Assessments; zone: string },
 ): SameDay {
-  const runs = runsOfDay(logbook.runs, analyzerId, Date.parse(madeAt));
+  const at = Date.parse(control.madeAt);
+  const runs = simulationsOfDay({ at, control, entry: { zone } }, logbook);
   // Of several the last before the test, or else the first after it, is nearest to what the person was tested on.
-  const before = runs.findLast(({ simulation }) => simulation.at <= Date.parse(madeAt));
-  const run = before ?? runs[0];
+  const run = runs.findLast(({ simulation }) => simulation.at <= at) ?? runs[0];
   const simulated = run === undefined ? undefined : assessments.get(run.id);
   if (simulated === undefined) return { runs, together: [] };
   return {
     runs,
     together: quantities.flatMap((quantity) => {
-      const { vaWithinPublished, vaOffTargetMl, dlcoWithinPublished, dlcoMlMinMmHg } = simulated.numbers;
-      const ofRun = standingOf(
-        evaluationOf(simulated, quantity),
-        quantity === 'va'
-          ? { isBreached: !vaWithinPublished, offTarget: vaOffTargetMl }
-          : { isBreached: !dlcoWithinPublished, offTarget: dlcoMlMinMmHg },
-      );
-      const id = readTogether(standingOfTest(test, quantity), ofRun);
+      const id = readTogether(standingOfTest(test, quantity), standingOfRun(simulated, quantity));
       return id === 'not-judged' ? [] : [{ quantity, ...togetherText[quantity][id] }];
     }),
   };
 }
 
-const standingOfTest = (test: BiologicalAssessment, quantity: Quantity): Standing =>
-  standingOf(test[quantity], {
-    isBreached: quantity === 'dlco' && test.withinPublished === false,
-    offTarget: test.offMlMinMmHg ?? 0,
-  });
-
-/** From the newest back: a control is mostly typed on its own day. */
-function runsOfDay(runs: readonly LoggedRun[], analyzerId: string, at: number): LoggedRun[] {
-  const day = localDay(at);
-  const found: LoggedRun[] = [];
-  for (let index = runs.length - 1; index >= 0; index -= 1) {
-    const run = runs[index];
-    if (run === undefined || run.simulation.at < at - twoDaysMs) break;
-    const isOfIt =
-      run.body.analyzerId === analyzerId &&
-      run.voided === null &&
-      run.body.method === 'syringe' &&
-      localDay(run.simulation.at) === day;
-    if (isOfIt) found.push(run);
-  }
-  return found.reverse();
-}
-
-const twoDaysMs = 2 * 86_400_000;
-
-/** `DLCO and VA: …` where both quantities say the same, each by itself where they do not. */
+/** One sentence where both quantities say the same, each by itself where they do not. */
 export function togetherSentences({ together }: SameDay): string[] {
   const [one, other] = together;
   if (one !== undefined && other !== undefined && one.says === other.says) {

@@ -3,6 +3,7 @@ import type { BiologicalContent } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { litres, dlco as writeDlco } from '../parts/figures.ts';
+import { localZone } from '../parts/localTime.ts';
 import { RunLink, RunVerdict } from '../parts/runInTable.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { routeWords } from '../parts/words.ts';
@@ -12,12 +13,15 @@ import { sameDayAs, togetherSentences } from './sameDay.ts';
 export function SameDayRuns({
   control,
   assessment,
+  zone = localZone(),
 }: {
   control: BiologicalContent;
   assessment: BiologicalAssessment;
+  /** In which it was recorded; this computer's while it is typed. */
+  zone?: string;
 }) {
   const { logbook, assessments } = useLogbook();
-  const sameDay = sameDayAs(control, assessment, { logbook, assessments });
+  const sameDay = sameDayAs(control, assessment, { logbook, assessments, zone });
   return (
     <section aria-label="The syringe, the same day" className="stack group">
       <h2>The syringe, the same day</h2>

@@ -11,6 +11,7 @@ import { ChartLinks } from './chartLinks.tsx';
 import type { AskedControl } from './controlAddress.ts';
 import { controlTexts } from './controlTexts.ts';
 import { ControlVerdict } from './controlVerdict.tsx';
+import { EarlierControls } from './earlierControls.tsx';
 import { SameDayRuns } from './sameDayRuns.tsx';
 
 /** After a control was recorded: where to go from here on the left, its verdict on the right. */
@@ -58,8 +59,9 @@ export function SavedControl({
             )}
           </section>
           {control.kind === 'biological' && assessment !== undefined && !('levels' in assessment) ? (
-            <SameDayRuns assessment={assessment} control={control} />
+            <SameDayRuns assessment={assessment} control={control} zone={entry.zone} />
           ) : null}
+          <EarlierControls of={control} />
         </div>
       }
     />

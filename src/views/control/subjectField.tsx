@@ -9,31 +9,44 @@ import { day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { type ControlForm, troubleOf } from './useControlForm.ts';
 
-/** Who was tested, by their code. Who is not tested at that time is named with the reason, and not offered. */
-export function SubjectField({ form, subjectId }: { form: ControlForm; subjectId: string }) {
+interface Props {
+  form: ControlForm;
+  subjectId: string;
+}
+
+/** Who was tested, by their code. */
+export function SubjectField({ form, subjectId }: Props) {
+  const { choices } = useOffered(form, subjectId);
+  return (
+    <ChoiceField
+      choices={choices}
+      error={troubleOf(form, 'subjectId')}
+      label="Subject"
+      onChoice={(chosen) => form.change({ subjectId: chosen })}
+      value={subjectId}
+      warning={form.reading.warnings.subjectId}
+    />
+  );
+}
+
+/** Who is not tested at that time and so not offered, each with the reason; or that there is nobody yet. */
+export function Absent({ form, subjectId }: Props) {
+  const { logbook } = useLogbook();
+  const { absent } = useOffered(form, subjectId);
+  if (logbook.subjects.size === 0) return <NoSubject />;
+  if (absent.length === 0) return null;
+  return (
+    <p className="quiet small">
+      Not tested at the moment: {absent.join(' ')} <Link href={subjectsHref}>Subjects under Equipment</Link>
+    </p>
+  );
+}
+
+function useOffered(form: ControlForm, subjectId: string) {
   const { logbook } = useLogbook();
   const at = form.reading.madeAt ?? new Date(form.unlessTyped).toISOString();
   const kept = form.keeps?.kind === 'biological' ? form.keeps.subjectId : '';
-  const { choices, absent } = offeredSubjects(logbook, at, [kept, subjectId]);
-  if (choices.length === 0 && absent.length === 0) return <NoSubject />;
-  return (
-    <>
-      <ChoiceField
-        choices={choices}
-        error={troubleOf(form, 'subjectId')}
-        label="Subject"
-        onChoice={(chosen) => form.change({ subjectId: chosen })}
-        value={subjectId}
-        warning={form.reading.warnings.subjectId}
-      />
-      {absent.length === 0 ? null : (
-        <p className="quiet small">
-          Not tested at the moment: {absent.join(' ')}{' '}
-          <Link href={subjectsHref}>Subjects under Equipment</Link>
-        </p>
-      )}
-    </>
-  );
+  return offeredSubjects(logbook, at, [kept, subjectId]);
 }
 
 function NoSubject() {
