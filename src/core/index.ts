@@ -230,3 +230,4 @@ export {
   summarizeSeries,
   type VerdictCounts,
 } from './periodSummary.ts';
+export { type WeeksWithoutRun, weeksWithoutRun } from './weeksWithoutRun.ts';

@@ -128,7 +128,8 @@ describe('dueDates', () => {
     fc.assert(
       fc.property(gaps, fc.integer({ min: 0, max: 30 }), (waits, more) => {
         const since = '2026-01-05';
-        const madeOn = waits.reduce((made, wait) => [...made, addDays(made.at(-1) ?? since, wait)], [since]);
+        const madeOn = [since];
+        for (const wait of waits) madeOn.push(addDays(madeOn.at(-1) ?? since, wait));
         const today = addDays(madeOn.at(-1) ?? since, more);
         const expected: string[] = [];
         let left = 7;

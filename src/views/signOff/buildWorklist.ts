@@ -1,5 +1,11 @@
 /** The worklist of a sign-off: what is new since the one before, a page for each analyzer and one for the laboratory. Pure. */
-import { type Assessments, addDays, type CivilDate } from '../../core/index.ts';
+import {
+  type Assessments,
+  addDays,
+  type CivilDate,
+  type WeeksWithoutRun,
+  weeksWithoutRun,
+} from '../../core/index.ts';
 import type { Entry } from '../../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { outOfService } from '../../journal/standing.ts';
@@ -12,7 +18,6 @@ import { entrySentence } from './entrySentence.ts';
 import { dayOfEntry, type NewEntries, newEntries, writtenAfter } from './newEntries.ts';
 import { passSentence, type SeriesFigures, seriesFigures } from './periodFigures.ts';
 import { analyzersOfEntries, type GroupId, groupOf, groupTitles } from './sortEntries.ts';
-import { type Gap, weeksWithoutRun } from './weeksWithoutRun.ts';
 
 export interface Period {
   from: CivilDate;
@@ -45,7 +50,7 @@ export interface WorkPage {
   runs: readonly LoggedRun[];
   passed: string;
   series: readonly SeriesFigures[];
-  gaps: readonly Gap[];
+  gaps: readonly WeeksWithoutRun[];
   openFailures: readonly Failure[];
   /** Everything but the runs. */
   groups: readonly WorkGroup[];
@@ -160,7 +165,7 @@ function groupsOf(
 }
 
 /** From when it was there, and until it was retired: a week in which nobody could run it is none without a run. */
-function gapsOf(analyzer: Analyzer, { from, to }: Period, logbook: Logbook): readonly Gap[] {
+function gapsOf(analyzer: Analyzer, { from, to }: Period, logbook: Logbook): readonly WeeksWithoutRun[] {
   const made = logbook.runs
     .filter(({ body, voided }) => body.analyzerId === analyzer.id && voided === null)
     .map(({ body, entry }) => ({ at: body.madeAt, zone: entry.zone }));

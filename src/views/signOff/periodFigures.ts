@@ -1,5 +1,5 @@
 /** What the listed runs of one analyzer come to: how many passed, and where each series stands against its baseline. Pure. */
-import { type Assessments, dlcoFromMlMinMmHg, mean, sampleSd } from '../../core/index.ts';
+import { type Assessments, countVerdicts, dlcoFromMlMinMmHg, summarizeSeries } from '../../core/index.ts';
 import type { SeriesName } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { evaluationOf, quantities, seriesKey } from '../failures.ts';
@@ -46,16 +46,15 @@ export function passSentence(runs: readonly LoggedRun[], assessments: Assessment
   const words = runs
     .filter((run) => run.voided === null)
     .map((run) => shownJudgement(run, assessments)?.word ?? null);
-  const count = (word: (typeof words)[number]) => words.filter((one) => one === word).length;
-  const judged = words.length - count(null);
+  const { passed, warned, failed, notJudged, passRate } = countVerdicts(words);
   const parts = [
-    judged === 0
+    passRate === null
       ? 'No run with a verdict'
-      : `${count('pass')} of ${counted(judged, 'run')} passed (${percent(count('pass') / judged, 0)} %)`,
-    ...(judged === 0 ? [] : [`${count('warn')} warned`, `${count('fail')} failed`]),
+      : `${passed} of ${counted(words.length - notJudged, 'run')} passed (${percent(passRate, 0)} %)`,
+    ...(passRate === null ? [] : [`${warned} warned`, `${failed} failed`]),
     ...(voided > 0 ? [`${voided} voided since`] : []),
     ...(aside > 0 ? [`${aside} set aside`] : []),
-    ...(count(null) > 0 ? [`${count(null)} not judged`] : []),
+    ...(notJudged > 0 ? [`${notJudged} not judged`] : []),
   ];
   return `${parts.join(', ')}.`;
 }
@@ -117,13 +116,12 @@ function figuresOf(
   const inUnit = (value: number) => (isVa ? value : dlcoFromMlMinMmHg(value, dlcoUnit));
   const writeMean = (value: number) => (isVa ? litres(value) : dlcoMean(inUnit(value), dlcoUnit));
   const writeSd = (value: number) => (isVa ? litresSd(value) : dlcoSd(inUnit(value), dlcoUnit));
-  const middle = mean(values);
-  const sd = sampleSd(values);
+  const { mean: middle, sd, cv } = summarizeSeries(values);
   const last = found.at(-1);
   const limits = last ? evaluationOf(last, series.quantity) : null;
   const known = limits !== null && limits.mean !== null && limits.sd !== null ? limits : null;
   const offBy =
-    middle === undefined || known === null || known.mean === null || known.sd === null
+    middle === null || known === null || known.mean === null || known.sd === null
       ? null
       : { by: middle - known.mean, sds: (middle - known.mean) / known.sd };
   return {
@@ -131,10 +129,9 @@ function figuresOf(
     series,
     count: values.length,
     unit: isVa ? 'L' : dlcoUnit,
-    mean: middle === undefined ? none : writeMean(middle),
-    sd: sd === undefined ? none : writeSd(sd),
-    cv:
-      isVa && sd !== undefined && middle !== undefined && middle > 0 ? `${percent(sd / middle, 2)} %` : none,
+    mean: middle === null ? none : writeMean(middle),
+    sd: sd === null ? none : writeSd(sd),
+    cv: isVa && cv !== null ? `${percent(cv, 2)} %` : none,
     baseline:
       known === null || known.mean === null || known.sd === null
         ? 'none yet'

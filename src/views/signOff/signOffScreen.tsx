@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Link, useParams } from 'wouter';
+import { reportOfPeriodHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChangedAfterSignOff } from '../parts/changedAfterSignOff.tsx';
 import { Spread } from '../parts/spread.tsx';
@@ -43,7 +44,8 @@ function OneSignOff({
           <header className="stack">
             <h1>Sign-off</h1>
             <p className="quiet">
-              <Link href="/review">Back to Review</Link>
+              <Link href="/review">Back to Review</Link>, or{' '}
+              <Link href={reportOfPeriodHref(inHand.period)}>print a report of the period</Link>
             </p>
           </header>
           <ChangedAfterSignOff isWorklistHere />

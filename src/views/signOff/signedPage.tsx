@@ -1,4 +1,6 @@
 import { useEffect, useRef } from 'react';
+import { Link } from 'wouter';
+import { reportOfPeriodHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
@@ -45,6 +47,9 @@ export function SignedPage({ signOff, takesFocus }: { signOff: SignOff; takesFoc
           })),
         ]}
       />
+      <p>
+        <Link href={reportOfPeriodHref(body)}>Print a report of this period</Link>
+      </p>
       <section className="stack group">
         <h2>What it covers</h2>
         <p>

@@ -1,4 +1,5 @@
 import { Link } from 'wouter';
+import type { WeeksWithoutRun } from '../../core/index.ts';
 import { signOffHref } from '../deskRoutes.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
 import { civilDay, counted } from '../parts/figures.ts';
@@ -9,7 +10,6 @@ import type { WorkPage } from './buildWorklist.ts';
 import { NewRuns } from './newRuns.tsx';
 import type { SeriesFigures } from './periodFigures.ts';
 import type { SignOffInHand } from './useSignOff.ts';
-import type { Gap } from './weeksWithoutRun.ts';
 
 /** The right page: all that is new about one analyzer, or about the laboratory as a whole. */
 export function WorkPageView({ page, inHand }: { page: WorkPage; inHand: SignOffInHand }) {
@@ -136,7 +136,7 @@ function Figures({
   );
 }
 
-function Gaps({ gaps }: { gaps: readonly Gap[] }) {
+function Gaps({ gaps }: { gaps: readonly WeeksWithoutRun[] }) {
   return (
     <section className="stack group">
       <h2>Weeks without a run</h2>

@@ -1,27 +1,28 @@
-/** Whole weeks, Monday to Sunday, in which an analyzer made no run. Pure. */
-import { addDays, type CivilDate, daysBetween } from '../../core/index.ts';
+import { addDays, type CivilDate, daysBetween } from './civilDate.ts';
+import { mondayOf } from './civilWeek.ts';
 
-export interface Gap {
+/** Whole weeks in a row, from a Monday to a Sunday. */
+export interface WeeksWithoutRun {
   from: CivilDate;
   to: CivilDate;
   weeks: number;
   isOutOfService: boolean;
 }
 
-const mondayOnOrAfter = (date: CivilDate): CivilDate => {
-  const weekday = new Date(`${date}T00:00:00Z`).getUTCDay();
-  return addDays(date, (8 - weekday) % 7);
-};
-
-/** `runDays` in any order. A stretch of weeks out of service is a gap of its own: it wants no explanation. */
+/**
+ * The whole weeks of a period, both its ends in, in which no run was made, `runDays` in any order. A stretch out of service stands by itself,
+ * since it wants no explanation. Whether a run was due is not asked here: see `completeness`.
+ * @throws {RangeError} if a date is not one of the calendar.
+ * @example weeksWithoutRun(['2026-03-08', '2026-03-09', '2026-03-22'], { from: '2026-03-01', to: '2026-03-31' }) // that from 23 to 29 March
+ */
 export function weeksWithoutRun(
   runDays: readonly CivilDate[],
   { from, to }: { from: CivilDate; to: CivilDate },
   isOutOfService: (from: CivilDate, to: CivilDate) => boolean = () => false,
-): readonly Gap[] {
-  const firstMonday = mondayOnOrAfter(from);
+): readonly WeeksWithoutRun[] {
+  const firstMonday = mondayOf(addDays(from, 6));
   const withRun = new Set(runDays.map((date) => Math.floor(daysBetween(firstMonday, date) / 7)));
-  const gaps: Gap[] = [];
+  const gaps: WeeksWithoutRun[] = [];
   for (let week = 0; ; week += 1) {
     const monday = addDays(firstMonday, week * 7);
     const sunday = addDays(monday, 6);
