@@ -14,20 +14,19 @@ import type {
 
 type Growing<T extends { history: readonly Entry[] }> = Omit<T, 'history'> & { history: Entry[] };
 
+export interface DraftRun {
+  entry: EntryOf<'run-recorded'>;
+  amendments: EntryOf<'run-amended'>[];
+  voided: LoggedRun['voided'];
+  setAside: LoggedRun['setAside'];
+}
+
 /** A logbook while entries are still read into it. */
 export interface Draft {
   technologists: Map<string, Growing<Technologist>>;
   analyzers: Map<string, Growing<Analyzer>>;
   syringes: Map<string, Growing<Syringe>>;
-  runs: Map<
-    string,
-    {
-      entry: EntryOf<'run-recorded'>;
-      amendments: EntryOf<'run-amended'>[];
-      voided: LoggedRun['voided'];
-      setAside: LoggedRun['setAside'];
-    }
-  >;
+  runs: Map<string, DraftRun>;
   events: Map<string, EntryOf<'event-recorded'>>;
   baselineStarts: Map<string, EntryOf<'baseline-started'>>;
   closures: Map<string, EntryOf<'failure-closed'>>;

@@ -3,7 +3,7 @@
  * workstations that hold the same entries show the same, however these reached them.
  */
 import type { SeriesClosure, SimulationRun } from '../core/index.ts';
-import { applyEntry, type Complaint, type Draft } from './applyEntry.ts';
+import { applyEntry, type Complaint, type Draft, type DraftRun } from './applyEntry.ts';
 import type { Entry, EntryOf, RunBody } from './entries.ts';
 import { bringsSomething, inFoldOrder } from './foldOrder.ts';
 import { unknownReferences } from './foldReferences.ts';
@@ -68,7 +68,51 @@ export function seriesClosures({ closures }: Pick<Logbook, 'closures'>): SeriesC
   );
 }
 
+/** A run with all that was said about it later. */
+export function loggedRun(
+  { entry, amendments, voided, setAside }: DraftRun,
+  baselineStarts: Logbook['baselineStarts'],
+  imports: Logbook['imports'],
+): LoggedRun {
+  // An amendment holds the whole run as it should have been, and what it leaves out is no longer said.
+  const { runId, origin, judged } = entry.body;
+  const body = { ...(amendments.at(-1)?.body.run ?? entry.body), runId, origin, judged };
+  const epoch = epochAt(baselineStarts, body.analyzerId, body.madeAt);
+  const batch = body.origin.kind === 'import' ? imports.get(body.origin.batchId) : undefined;
+  const isVoided = voided ?? batch?.voided ?? null;
+  return {
+    id: body.runId,
+    entry,
+    body,
+    amendments,
+    voided: isVoided,
+    setAside,
+    simulation: simulationOf(body, { epoch, excluded: isVoided !== null || setAside !== null }),
+  };
+}
+
+/** So many entries are read between two chances to do something else: a few milliseconds. */
+const foldedAtOnce = 2000;
+
+function* inSteps<T>(things: Iterable<T>, take: (thing: T) => void): Generator<void, void> {
+  let taken = 0;
+  for (const thing of things) {
+    take(thing);
+    taken += 1;
+    if (taken % foldedAtOnce === 0) yield;
+  }
+}
+
 export function foldJournal(entries: readonly Entry[]): Logbook {
+  const steps = foldInSteps(entries);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same, for a page that has more to do: it yields every few milliseconds. */
+export function* foldInSteps(entries: readonly Entry[]): Generator<void, Logbook> {
   const draft: Draft = {
     technologists: new Map(),
     analyzers: new Map(),
@@ -106,35 +150,27 @@ export function foldJournal(entries: readonly Entry[]): Logbook {
   };
 
   const byId = new Map<string, Entry>();
-  for (const entry of inFoldOrder(entries)) {
+  yield* inSteps(inFoldOrder(entries), (entry) => {
     const first = byId.get(entry.id);
     if (first === undefined) byId.set(entry.id, entry);
     else if (!isSameRow(first, entry))
       report(entry, 'Two different entries have this id; the earlier one counts.');
-  }
+  });
   const ordered = [...byId.values()];
-  for (const entry of ordered) if (bringsSomething(entry)) report(entry, applyEntry(entry, draft));
-  for (const entry of ordered) if (!bringsSomething(entry)) report(entry, applyEntry(entry, draft));
-  for (const entry of ordered)
+  yield* inSteps(ordered, (entry) => {
+    if (bringsSomething(entry)) report(entry, applyEntry(entry, draft));
+  });
+  yield* inSteps(ordered, (entry) => {
+    if (!bringsSomething(entry)) report(entry, applyEntry(entry, draft));
+  });
+  yield* inSteps(ordered, (entry) => {
     for (const complaint of unknownReferences(entry, draft)) report(entry, complaint);
+  });
 
   const baselineStarts = [...draft.baselineStarts.values()];
-  const runs = [...draft.runs.values()].map(({ entry, amendments, voided, setAside }): LoggedRun => {
-    // An amendment holds the whole run as it should have been, and what it leaves out is no longer said.
-    const { runId, origin, judged } = entry.body;
-    const body = { ...(amendments.at(-1)?.body.run ?? entry.body), runId, origin, judged };
-    const epoch = epochAt(baselineStarts, body.analyzerId, body.madeAt);
-    const batch = body.origin.kind === 'import' ? draft.imports.get(body.origin.batchId) : undefined;
-    const isVoided = voided ?? batch?.voided ?? null;
-    return {
-      id: body.runId,
-      entry,
-      body,
-      amendments,
-      voided: isVoided,
-      setAside,
-      simulation: simulationOf(body, { epoch, excluded: isVoided !== null || setAside !== null }),
-    };
+  const runs: LoggedRun[] = [];
+  yield* inSteps(draft.runs.values(), (drafted) => {
+    runs.push(loggedRun(drafted, baselineStarts, draft.imports));
   });
   // sort is stable: runs made at one instant stay in fold order.
   runs.sort((a, b) => a.simulation.at - b.simulation.at);

@@ -30,7 +30,7 @@ function checkInWorker(databaseName: string, onChecked: OnChecked): Promise<Chai
 }
 
 /** Hands the time to whoever else waits for it: a key that was pressed, a frame to be drawn. */
-const giveWay = () => new Promise<void>((resolve) => setTimeout(resolve));
+export const giveWay = () => new Promise<void>((resolve) => setTimeout(resolve));
 
 /**
  * Checks every chain of a stored journal on a thread of its own. Where the browser has none, `rows`, what the page holds

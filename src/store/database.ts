@@ -63,10 +63,11 @@ export class LogbookDatabase extends Dexie {
     return Math.floor(this.backendDB().version / 10); // Dexie multiplies by ten
   }
 
-  /** Everything that arrived after `arrival`, in order of arrival, as of one moment. */
-  rowsAfter(arrival: number): Promise<StoredRow[]> {
+  /** What arrived after `arrival`, in order of arrival, as of one moment: all of it, or the first `most`. */
+  rowsAfter(arrival: number, most?: number): Promise<StoredRow[]> {
     return this.transaction('r', this.entries, async () => {
-      const later = this.entries.where(':id').above(arrival);
+      const all = this.entries.where(':id').above(arrival);
+      const later = most === undefined ? all : all.limit(most);
       const [arrivals, values] = await Dexie.Promise.all([later.primaryKeys(), later.toArray()]);
       return arrivals.map((key, row) => ({ arrival: key, value: values[row] }));
     });
@@ -91,6 +92,17 @@ export class LogbookDatabase extends Dexie {
       await this.entries.bulkAdd(rows);
       if (nextWorkstation !== null) await this.changeWorkstation(nextWorkstation);
       return true;
+    });
+  }
+
+  /** How many rows are stored, and the last of them; null for an empty journal. As of one moment. */
+  journalEnd(): Promise<{ count: number; last: unknown } | null> {
+    return this.transaction('r', this.entries, async () => {
+      const [count, last] = await Dexie.Promise.all([
+        this.entries.count(),
+        this.entries.toCollection().last(),
+      ]);
+      return count === 0 ? null : { count, last };
     });
   }
 

@@ -12,6 +12,8 @@ import type { StorageProblem } from './storageProblem.ts';
 export type LogbookSnapshot =
   | { state: 'loading' }
   | { state: 'failed'; problem: StorageProblem }
+  /** The runs are still being read: `logbook` holds people, equipment and each analyzer's newest run, and judges nothing. */
+  | { state: 'reading'; logbook: Logbook }
   /**
    * `rawRows`: every stored value in order of arrival, for `checkChains`. `newer`: entries of a later release are stored
    * and nothing is written from here. `damaged`: rows that no schema reads. `missing`: the mark outside the database

@@ -10,10 +10,13 @@ import { liveQuery } from 'dexie';
 
 import { sealEntry } from '../journal/chain.ts';
 import { type Entry, type EntryDraft, type Mark, readEntry } from '../journal/entries.ts';
-import { foldJournal } from '../journal/fold.ts';
+import { foldInSteps, foldJournal } from '../journal/fold.ts';
+import type { Logbook } from '../journal/logbook.ts';
 import { marksOf, unionOf } from '../journal/union.ts';
-import { checkStoredChains } from './chainCheck.ts';
+import { withOneMoreRun } from '../journal/withOneMoreRun.ts';
+import { checkStoredChains, giveWay } from './chainCheck.ts';
 import { databaseVersion, LogbookDatabase, type StoredRow } from './database.ts';
+import { createKeptOutline } from './keptOutline.ts';
 import type { LogbookHandle, LogbookOptions, LogbookSnapshot } from './logbookHandle.ts';
 import { type MissingEntries, markOf, missingBy } from './marker.ts';
 import { createShelf } from './shelf.ts';
@@ -31,6 +34,9 @@ interface Planned {
 /** Each try that fails means that another tab has written; so many in a row do not happen by chance. */
 const mostTries = 20;
 
+/** So many rows are read between two chances to answer a key: a few milliseconds. */
+const readAtOnce = 500;
+
 /** An import of years of history is told of some times a second. */
 const sealedBetweenNews = 500;
 
@@ -39,6 +45,7 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
   const { marker, onCommitted } = options;
   const database = new LogbookDatabase(name);
   const shelf = createShelf();
+  const keptOutline = createKeptOutline(database);
   const listeners = new Set<() => void>();
   let snapshot: LogbookSnapshot = { state: 'loading' };
   let workstation = '';
@@ -56,6 +63,7 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
   function stop(): void {
     closed = true;
     stopFollowing();
+    keptOutline.stop();
     database.close();
   }
 
@@ -70,8 +78,16 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
 
   function take(rows: readonly StoredRow[]): void {
     if (closed) return;
-    const news = shelf.absorb(rows);
-    if (!news && snapshot.state === 'ready') return;
+    const known = shelf.contents().entries.length;
+    if (!shelf.absorb(rows)) return;
+    const { entries } = shelf.contents();
+    const [entry, ...others] = entries.slice(known);
+    const isOneMore = entry && others.length === 0 && shelf.rowSet.withId(entry.id).length === 1;
+    const before = snapshot.state === 'ready' ? snapshot.logbook : null;
+    present((isOneMore && before && withOneMoreRun(before, entry)) || foldJournal(entries));
+  }
+
+  function present(logbook: Logbook): void {
     const contents = shelf.contents();
     const missing = missingBy(markAtStart, contents, shelf.isTaken);
     const mark = markOf(contents);
@@ -80,7 +96,29 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
       markAtStart = null;
       if (marker && mark) isMarkKept = marker.write(mark);
     }
-    publish({ state: 'ready', logbook: foldJournal(contents.entries), missing, ...contents });
+    publish({ state: 'ready', logbook, missing, ...contents });
+    const isWhole = missing === null && contents.newer === null && contents.damaged.length === 0;
+    if (isWhole) keptOutline.keep(logbook, contents.rawRows);
+  }
+
+  /** What is stored when the page opens, a little at a time: keys are answered in between. */
+  async function readAll(): Promise<void> {
+    for (;;) {
+      const rows = await database.rowsAfter(shelf.lastArrival, readAtOnce);
+      if (closed) return;
+      shelf.absorb(rows);
+      if (rows.length < readAtOnce) break;
+      await giveWay();
+    }
+    const steps = foldInSteps(shelf.contents().entries);
+    for (;;) {
+      const step = steps.next();
+      if (step.done) {
+        if (!closed) present(step.value);
+        return;
+      }
+      await giveWay();
+    }
   }
 
   const refresh = async () => take(await database.rowsAfter(shelf.lastArrival));
@@ -102,6 +140,10 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
     database.on('close', () => {
       if (!closed) fail(new StorageProblem('unavailable', 'The browser closed the database.'));
     });
+  }
+
+  function followOtherTabs(): void {
+    if (closed) return;
     const following = liveQuery(() => database.rowsAfter(shelf.lastArrival)).subscribe({
       next: take,
       error: fail,
@@ -109,7 +151,7 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
     stopFollowing = () => following.unsubscribe();
   }
 
-  async function start(): Promise<void> {
+  async function open(): Promise<void> {
     try {
       if (globalThis.crypto?.subtle === undefined) {
         throw new StorageProblem(
@@ -122,19 +164,34 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
         throw new StorageProblem('newer-version', `The database has version ${database.storedVersion}.`);
       }
       workstation = await database.workstationId();
-      await refresh();
+    } catch (error) {
+      throw fail(error);
+    }
+  }
+
+  async function start(): Promise<void> {
+    await opened;
+    try {
+      const outline = await keptOutline.read(markAtStart?.count ?? 0).catch(() => null);
+      if (outline && !closed) {
+        publish({ state: 'reading', logbook: outline });
+        await giveWay();
+      }
+      await readAll();
+      followOtherTabs();
     } catch (error) {
       throw fail(error);
     }
   }
 
   watchOtherTabs();
+  const opened = open();
   const started = start();
   started.catch(() => {}); // the snapshot shows it, and every verb below rejects with it
 
   /** Runs storage work once the handle is ready, and gives every failure its reason. */
-  async function whenReady<T>(work: () => Promise<T>): Promise<T> {
-    await started;
+  async function whenReady<T>(work: () => Promise<T>, ready: Promise<void> = started): Promise<T> {
+    await ready;
     if (closed) {
       throw snapshot.state === 'failed'
         ? snapshot.problem
@@ -275,8 +332,8 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
       whenReady(async () => {
         const read = schema.safeParse(await fromStorage(database.readSetting(key)));
         return read.success ? read.data : null;
-      }),
-    writeSetting: (key, value) => whenReady(() => fromStorage(database.writeSetting(key, value))),
+      }, opened),
+    writeSetting: (key, value) => whenReady(() => fromStorage(database.writeSetting(key, value)), opened),
     close: stop,
   };
 }

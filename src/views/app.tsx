@@ -73,7 +73,7 @@ function skipToPage() {
 }
 
 function Pages() {
-  const { logbook, demonstration, snapshot } = useLogbook();
+  const { logbook, demonstration, snapshot, isReading } = useLogbook();
   const [location] = useLocation();
   useCheckOnStartUp();
   const isWhole = snapshot.damaged.length === 0 && snapshot.newer === null;
@@ -110,8 +110,13 @@ function Pages() {
       <ErrorBoundary address={location}>
         <Waiting>
           <Switch>
-            <Route component={TodayScreen} path="/today/*?" />
             <Route component={BenchScreen} path="/bench" />
+            {isReading ? (
+              <Route>
+                <Loading what="the logbook" />
+              </Route>
+            ) : null}
+            <Route component={TodayScreen} path="/today/*?" />
             <Route component={GuidedScreen} path="/guided" />
             <Route component={CommonScreen} path="/common/*?" />
             <Route component={BaselineScreen} path="/baseline/:analyzerId/:route/:quantity" />

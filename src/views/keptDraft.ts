@@ -46,21 +46,23 @@ export const asKept = (draft: BenchDraft, attempt: Attempt | null): KeptDraft =>
 
 /** Takes up what this workstation's settings have kept of the form, and keeps what is typed from then on. */
 export function useKeptDraft() {
-  const { handle } = useLogbook();
+  const { handle, isReading } = useLogbook();
   const { benchDraft, benchAside, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId } =
     useScreenState();
   const [restored, setRestored] = useState<Restored | null>(null);
   useEffect(() => {
+    if (restored !== null) return;
     let current = true;
     handle
       .readSetting(draftSetting, keptDraftSchema)
       .then((kept) => {
-        if (!current) return;
+        // Whether it was recorded after all, only the runs say.
+        if (!current || (isReading && kept !== null && kept.recordingAs !== null)) return;
         const snapshot = handle.getSnapshot();
         let taken: Restored = { draft: emptyDraft, aside: useScreenState.getState().benchAside };
         if (
           kept !== null &&
-          snapshot.state === 'ready' &&
+          'logbook' in snapshot &&
           useScreenState.getState().benchDraft.analyzerId === ''
         ) {
           const { draft, aside, recordedAs } = takenUp(kept, snapshot.logbook, Date.now());
@@ -76,7 +78,7 @@ export function useKeptDraft() {
     return () => {
       current = false;
     };
-  }, [handle, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId]);
+  }, [handle, isReading, restored, setBenchDraft, setBenchAside, setAttempt, setRecordedRunId]);
   useEffect(() => {
     // What was only taken up is not typed anew: it keeps its age.
     if (restored === null || (restored.draft === benchDraft && restored.aside === benchAside)) return;

@@ -17,6 +17,8 @@ interface OpenLogbook {
   /** Runs whose numbers cannot be, such as a damaged or foreign entry may hold: they have no assessment. */
   impossible: readonly ImpossibleRun[];
   demonstration: boolean;
+  /** The earlier runs are still being read: the logbook holds equipment and people, and no run can be judged or recorded yet. */
+  isReading: boolean;
 }
 
 const LogbookContext = createContext<OpenLogbook | null>(null);
@@ -36,35 +38,40 @@ export function LogbookProvider({
   children: ReactNode;
 }) {
   const snapshot = useSyncExternalStore(handle.subscribe, handle.getSnapshot);
-  const logbook = snapshot.state === 'ready' ? snapshot.logbook : null;
+  const isReading = snapshot.state === 'reading';
+  const logbook = isReading || snapshot.state === 'ready' ? snapshot.logbook : null;
   const assessed = useMemo(
     () =>
-      logbook
-        ? assessEach(
-            logbook.runs.map(({ simulation }) => simulation),
-            logbook,
-          )
-        : null,
-    [logbook],
+      logbook ? assessEach(isReading ? [] : logbook.runs.map(({ simulation }) => simulation), logbook) : null,
+    [logbook, isReading],
   );
   // Ahead of everything that is drawn, or built to be drawn, from this logbook.
   if (logbook) setWriting(laboratoryOf(logbook));
   const value = useMemo(
     () =>
-      snapshot.state === 'ready' && assessed !== null
-        ? { handle, snapshot, logbook: snapshot.logbook, ...assessed, demonstration }
+      logbook !== null && assessed !== null
+        ? { handle, snapshot: asReady(snapshot, logbook), logbook, ...assessed, demonstration, isReading }
         : null,
-    [handle, snapshot, assessed, demonstration],
+    [handle, snapshot, logbook, assessed, demonstration, isReading],
   );
   if (snapshot.state === 'failed') return failed(snapshot.problem);
   if (value === null) return loading;
   return (
     <LogbookContext value={value}>
       <ChainCheckProvider handle={handle}>
-        <SecondCopyProvider handle={handle}>{children}</SecondCopyProvider>
+        <SecondCopyProvider handle={handle} isReading={isReading}>
+          {children}
+        </SecondCopyProvider>
       </ChainCheckProvider>
     </LogbookContext>
   );
+}
+
+/** While the runs are read nothing is known to be wrong with them. */
+function asReady(snapshot: LogbookSnapshot, logbook: Logbook): OpenLogbook['snapshot'] {
+  return snapshot.state === 'ready'
+    ? snapshot
+    : { state: 'ready', logbook, missing: null, entries: [], rawRows: [], newer: null, damaged: [] };
 }
 
 export function useLogbook(): OpenLogbook {

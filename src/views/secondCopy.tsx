@@ -20,11 +20,21 @@ type SecondCopyParts = 'awaited' | 'missing' | { copy: SecondCopy; SecondCopyAge
 
 const SecondCopyContext = createContext<SecondCopyParts>('awaited');
 
-export function SecondCopyProvider({ handle, children }: { handle: LogbookHandle; children: ReactNode }) {
+export function SecondCopyProvider({
+  handle,
+  isReading,
+  children,
+}: {
+  handle: LogbookHandle;
+  /** What is stored is not known yet, and nothing is copied. */
+  isReading: boolean;
+  children: ReactNode;
+}) {
   const [parts, setParts] = useState<SecondCopyParts>('awaited');
   useEffect(() => {
     let isLeft = false;
     let stop = () => {};
+    if (isReading) return;
     import('./secondCopyParts.ts')
       .then(({ secondCopyOf, SecondCopyAge }) => {
         if (isLeft) return;
@@ -37,7 +47,7 @@ export function SecondCopyProvider({ handle, children }: { handle: LogbookHandle
       isLeft = true;
       stop();
     };
-  }, [handle]);
+  }, [handle, isReading]);
   return <SecondCopyContext value={parts}>{children}</SecondCopyContext>;
 }
 

@@ -38,6 +38,7 @@ export function snapshotWhere<S extends ReturnType<LogbookHandle['getSnapshot']>
 
 type Snapshot = ReturnType<LogbookHandle['getSnapshot']>;
 type Ready = Extract<Snapshot, { state: 'ready' }>;
+type Reading = Extract<Snapshot, { state: 'reading' }>;
 type Failed = Extract<Snapshot, { state: 'failed' }>;
 
 export const ready = (handle: LogbookHandle, entryCount = 0) =>
@@ -45,6 +46,8 @@ export const ready = (handle: LogbookHandle, entryCount = 0) =>
     handle,
     (snapshot): snapshot is Ready => snapshot.state === 'ready' && snapshot.rawRows.length >= entryCount,
   );
+export const reading = (handle: LogbookHandle) =>
+  snapshotWhere(handle, (snapshot): snapshot is Reading => snapshot.state === 'reading');
 export const failed = (handle: LogbookHandle) =>
   snapshotWhere(handle, (snapshot): snapshot is Failed => snapshot.state === 'failed');
 

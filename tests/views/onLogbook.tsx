@@ -36,8 +36,8 @@ export async function openStore(
 ): Promise<LogbookHandle> {
   const handle = openLogbook(name, { zone: () => 'Europe/Oslo' });
   opened.push(handle);
-  // Waits for the open even where there is nothing to write.
-  await handle.writeSetting('the first', null);
+  // Waits until all is read, even where there is nothing to write.
+  await handle.adoptEntries([]);
   if (drafts.length > 0) await handle.appendEntries(drafts);
   return handle;
 }

@@ -1,4 +1,5 @@
 import { lazy, Suspense } from 'react';
+import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
 import './bench.css';
 import { useRunOnBench } from '../runForm/useRunOnBench.ts';
@@ -14,23 +15,30 @@ const BuiltInOnlyNotice = lazy(() => import('../builtInOnlyNotice.tsx'));
 
 export function BenchScreen() {
   const bench = useRunOnBench();
+  const { isReading } = useLogbook();
   return (
     <Spread
       left={<BenchForm bench={bench} />}
       right={
-        <div className="stack stack--loose">
-          <OpenFailures analyzerId={bench.draft.analyzerId} />
-          <VerdictFrame>
-            <VerdictPanel bench={bench} />
+        isReading ? (
+          <p className="quiet" role="status">
+            Reading the earlier runs: the verdict appears in a moment.
+          </p>
+        ) : (
+          <div className="stack stack--loose">
+            <OpenFailures analyzerId={bench.draft.analyzerId} />
+            <VerdictFrame>
+              <VerdictPanel bench={bench} />
+              <Suspense fallback={null}>
+                <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
+              </Suspense>
+            </VerdictFrame>
+            <AfterFailure />
             <Suspense fallback={null}>
-              <BuiltInOnlyNotice analyzerId={bench.draft.analyzerId} />
+              <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
             </Suspense>
-          </VerdictFrame>
-          <AfterFailure />
-          <Suspense fallback={null}>
-            <LastRuns analyzerId={bench.draft.analyzerId} route={bench.draft.route} />
-          </Suspense>
-        </div>
+          </div>
+        )
       }
     />
   );

@@ -17,7 +17,7 @@ import { readBenchDraft } from './readBenchDraft.ts';
 import type { RunForm } from './runForm.ts';
 
 export function useRunOnBench() {
-  const { handle, logbook, assessments } = useLogbook();
+  const { handle, logbook, assessments, isReading } = useLogbook();
   const { benchDraft: draft, setBenchDraft, setAttempt, setRecordedRunId } = useScreenState();
   const [left, setLeft] = useState<ReadonlySet<BenchField>>(new Set());
   const [tried, setTried] = useState(false);
@@ -28,8 +28,8 @@ export function useRunOnBench() {
 
   const reading = useMemo(() => readBenchDraft(draft, { logbook, now }), [draft, logbook, now]);
   const assessment = useMemo(
-    () => (reading.run ? assessOnTheBench(reading.run, { logbook, assessments }) : null),
-    [reading.run, logbook, assessments],
+    () => (reading.run && !isReading ? assessOnTheBench(reading.run, { logbook, assessments }) : null),
+    [reading.run, logbook, assessments, isReading],
   );
 
   const analyzer = logbook.analyzers.get(draft.analyzerId);
@@ -76,7 +76,8 @@ export function useRunOnBench() {
   const isRecording = useRef(false);
   /** `changes`: what an answer puts right before it is recorded. */
   const record = async (answered: boolean, changes: Partial<BenchDraft> = {}) => {
-    if (isRecording.current) return;
+    // Nothing is judged, and so nothing written, by a part of what was recorded before.
+    if (isRecording.current || isReading) return;
     isRecording.current = true;
     try {
       await recordOnce(answered, changes);
