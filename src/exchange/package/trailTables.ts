@@ -1,10 +1,9 @@
 /** The audit trail: what was written, as it was written, and the chains that prove it whole. */
-import canonicalize from 'canonicalize';
 import { chainSummaries } from '../../journal/chain.ts';
 import { type Entry, entryKinds, readEntry } from '../../journal/entries.ts';
 import { inFoldOrder } from '../../journal/foldOrder.ts';
 import type { Logbook } from '../../journal/logbook.ts';
-import { marksOf } from '../../journal/union.ts';
+import { marksOf, rowText } from '../../journal/union.ts';
 import { person } from '../columnKinds.ts';
 import { always, alwaysOneOf, type Column, columnsFor } from '../columns.ts';
 import type { PackageSource } from './source.ts';
@@ -51,7 +50,7 @@ const trailColumns: readonly Column<TrailRow>[] = [
   trail.text(
     'body',
     'What it says, as canonical JSON (RFC 8785)',
-    ({ entry }) => canonicalize(entry.body),
+    ({ entry }) => rowText(entry.body),
     always,
   ),
   trail.text(
