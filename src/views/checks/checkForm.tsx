@@ -1,10 +1,9 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import type { Logbook } from '../../journal/logbook.ts';
+import { checkLimitsAt } from '../controlAssessments.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, choicesOf, IfKnown, InputField, TextAreaField } from '../parts/field.tsx';
-import { inField } from '../parts/figures.ts';
-import { localMinute, localZone } from '../parts/localTime.ts';
+import { localZone } from '../parts/localTime.ts';
 import { RecordForm, type Submission } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useNow } from '../parts/useNow.ts';
@@ -12,9 +11,11 @@ import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import { type AskedCheck, backFrom } from './checkAddress.ts';
+import { type CheckDraft, holdsUntil, newCheckDraft, type Outcome } from './checkDraft.ts';
 import { checkText } from './checkTexts.ts';
-import { type CheckDraft, holdsUntil, type Outcome, readCheck } from './readCheck.ts';
-import { VolumeFields } from './volumeFields.tsx';
+import { FigureFields } from './figureFields.tsx';
+import { noteCheck, recordTick, writeCertifiedVolume } from './makeCheckEntries.ts';
+import { readCheck } from './readCheck.ts';
 
 const outcomes = choicesOf<Outcome>({
   passed: 'Passed',
@@ -22,38 +23,41 @@ const outcomes = choicesOf<Outcome>({
   noted: 'Noted, without a judgement',
 });
 
-/** Notes that a check was done, by whom, when and how it came out. */
+/** Notes that a check was done, by whom, when, with what figures and how it came out. */
 export function CheckForm({ asked }: { asked: AskedCheck }) {
-  const { check, about, investigates } = asked;
+  const { check, about } = asked;
   const { logbook } = useLogbook();
   const now = useNow(logbook);
   const [, goTo] = useLocation();
-  const [draft, setDraft] = useState<CheckDraft>(() => ({
-    doneAt: localMinute(Date.now()),
-    outcome: '',
-    readings: ['', '', ''],
-    expected: usualVolume(logbook, about),
-    validUntil: '',
-    note: '',
-  }));
+  const [draft, setDraft] = useState<CheckDraft>(() => newCheckDraft(logbook, about.analyzerId, Date.now()));
   const [tried, setTried] = useState(false);
   const { saving, save } = useSave();
   const { id: by, canWrite } = useWriter();
-  const { errors, content, judged } = readCheck(check, draft, now, localZone());
+  const syringe = logbook.syringes.get(about.syringeId ?? '');
+  const { errors, figures, isJudged, limits, content } = readCheck(draft, {
+    check,
+    nominalL: syringe?.description.volumeL ?? Number.NaN,
+    limitsAt: (instant) => checkLimitsAt(logbook, instant),
+    now,
+    zone: localZone(),
+  });
+  const tick = recordTick(
+    check === 'syringe-calibration' ? syringe : undefined,
+    figures.of === 'syringe' ? figures.measuredL : undefined,
+    figures.of === 'syringe' && figures.judged?.within === true,
+    draft.syringe.writesRecord,
+  );
   const change = (changed: Partial<CheckDraft>) => setDraft({ ...draft, ...changed });
   const shown = <T,>(error: T) => (tried ? error : undefined);
 
   const submit = async (): Promise<Submission> => {
     setTried(true);
     if (content === null || !canWrite) return 'stopped';
-    const body = { check, ...about, technologistId: by, ...content, investigates };
     const written = await save([draft, by], () => [
-      {
-        id: crypto.randomUUID(),
-        by,
-        kind: 'check-done',
-        body: { checkId: crypto.randomUUID(), ...body },
-      },
+      noteCheck(asked, content, by),
+      ...(tick.isTicked && syringe && content.syringe
+        ? [writeCertifiedVolume(syringe, content.syringe, by)]
+        : []),
     ]);
     if (written) goTo(backFrom(asked));
     return 'tried';
@@ -68,19 +72,31 @@ export function CheckForm({ asked }: { asked: AskedCheck }) {
         type="datetime-local"
         value={draft.doneAt}
       />
-      {check === 'volume-check' ? (
-        <VolumeFields draft={draft} errors={errors} judged={judged} onChange={change} tried={tried} />
-      ) : null}
-      {judged === null ? (
+      <FigureFields
+        asked={asked}
+        draft={draft}
+        figures={figures}
+        limits={limits}
+        onChange={change}
+        onRecord={
+          tick.isOffered ? { isTicked: tick.isTicked, stands: syringe?.description.certifiedVolumeL } : null
+        }
+        tried={tried}
+      />
+      {isJudged ? null : (
         <ChoiceField
           choices={outcomes}
           error={shown(errors.outcome)}
-          hint={check === 'volume-check' ? 'Chosen by itself once a reading is typed.' : undefined}
+          hint={
+            figures.of === 'none' || check === 'syringe-leak'
+              ? undefined
+              : 'Chosen by itself once figures are typed.'
+          }
           label="How it came out"
           onChoice={(outcome) => change({ outcome })}
           value={draft.outcome}
         />
-      ) : null}
+      )}
       {holdsUntil(check) ? (
         <InputField
           error={shown(errors.validUntil)}
@@ -93,7 +109,7 @@ export function CheckForm({ asked }: { asked: AskedCheck }) {
       ) : null}
       <TextAreaField
         error={shown(errors.note)}
-        hint={checkText(check).note}
+        hint={checkText(check, limits).note}
         label="Note"
         onText={(note) => change({ note })}
         rows={3}
@@ -103,11 +119,4 @@ export function CheckForm({ asked }: { asked: AskedCheck }) {
       <SaveLine action="Note this check" onCancel={() => goTo(backFrom(asked))} saving={saving} />
     </RecordForm>
   );
-}
-
-/** What the analyzer's usual syringe holds, as a field takes it: as certified, where a certificate says. */
-function usualVolume({ analyzers, syringes }: Logbook, { analyzerId }: AskedCheck['about']): string {
-  const { syringeId = '' } = analyzers.get(analyzerId ?? '')?.description ?? {};
-  const syringe = syringes.get(syringeId)?.description;
-  return syringe === undefined ? '' : inField(syringe.certifiedVolumeL ?? syringe.volumeL);
 }

@@ -1,15 +1,18 @@
-import { Link, useParams } from 'wouter';
+import { Link, Redirect, useParams } from 'wouter';
+import { checkLimitsAt } from '../controlAssessments.ts';
+import { checkSeriesHref, newControlHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
+import { useNow } from '../parts/useNow.ts';
 import { investigationHref } from '../routes.ts';
 import { checkWords } from '../scheduleWords.ts';
 import { type AskedCheck, readCheckAddress } from './checkAddress.ts';
 import { CheckForm } from './checkForm.tsx';
 import { checkText } from './checkTexts.ts';
 import './checks.css';
-import { EarlierChecks } from './earlierChecks.tsx';
+import { EarlierChecks, notedBefore } from './earlierChecks.tsx';
 
 /** A check other than a simulation is noted on the left page; what was noted of it before stands on the right. */
 export default function CheckScreen() {
@@ -17,7 +20,12 @@ export default function CheckScreen() {
   const params = useParams();
   const asked = readCheckAddress(params, logbook);
   if (asked === null) return <Spread left={<NoSuchCheck />} right={null} />;
-  const { check, name, isRetired } = asked;
+  const { check, name, isRetired, about, investigates } = asked;
+  const earlier = notedBefore(logbook, asked);
+  const isControl = check === 'biological-control';
+  const enterHref = newControlHref('biological', about.analyzerId ?? '', investigates?.runId);
+  // What was noted before these were entered with their figures stays where it was.
+  if (isControl && earlier.length === 0) return <Redirect replace to={enterHref} />;
   return (
     <Spread
       // Another check, or the same of another thing, is another form.
@@ -35,6 +43,13 @@ export default function CheckScreen() {
             <Notice title={`${name} is retired.`} tone="warn">
               <p>Nothing more can be noted of it. What was noted stands here.</p>
             </Notice>
+          ) : isControl ? (
+            <Notice title="A biological control is entered with its figures." tone="quiet">
+              <p>
+                <Link href={enterHref}>Enter a biological control</Link>, which is then judged and charted.
+                What was noted by a word alone stands here.
+              </p>
+            </Notice>
           ) : (
             <CheckForm asked={asked} />
           )}
@@ -43,6 +58,7 @@ export default function CheckScreen() {
       right={
         <section className="stack">
           <h2>Noted before</h2>
+          <ChartLink asked={asked} />
           <EarlierChecks asked={asked} />
         </section>
       }
@@ -61,14 +77,35 @@ function NoSuchCheck() {
 }
 
 function Explanation({ asked: { check } }: { asked: AskedCheck }) {
-  const { what, published, caution } = checkText(check);
+  const { logbook } = useLogbook();
+  const now = useNow(logbook);
+  const { what, limit, caution } = checkText(check, checkLimitsAt(logbook, new Date(now).toISOString()));
   return (
     <>
       <p>{what}</p>
-      {published ? <p className="quiet">Published: {published}</p> : null}
+      {limit ? <p className="quiet">{limit}</p> : null}
       {caution ? <p className="quiet">{caution}</p> : null}
     </>
   );
+}
+
+/** Where its figures are drawn over time, once there are any. */
+function ChartLink({ asked: { check, about } }: { asked: AskedCheck }) {
+  const { logbook } = useLogbook();
+  const { analyzerId } = about;
+  if (analyzerId === null || (check !== 'volume-check' && check !== 'linearity')) return null;
+  const hasFigures = logbook.checks.some(
+    ({ voided, entry: { body } }) =>
+      voided === null &&
+      body.analyzerId === analyzerId &&
+      body.check === check &&
+      (body.volume !== null || body.linearity !== undefined),
+  );
+  return hasFigures ? (
+    <p>
+      <Link href={checkSeriesHref(analyzerId, check)}>Over time</Link>
+    </p>
+  ) : null;
 }
 
 /** Whose failure it is made for. */

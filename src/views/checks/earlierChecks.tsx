@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
-import type { LoggedCheck } from '../../journal/logbook.ts';
+import type { Logbook, LoggedCheck } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
+import { figuresInWords } from '../checkFigures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import '../parts/checkList.css';
-import { civilDay, counted, dayAndTime, plain, signedPercent } from '../parts/figures.ts';
+import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
 import { Struck } from '../parts/struck.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { VoidCheck } from '../parts/voidCheck.tsx';
@@ -19,9 +20,7 @@ export function EarlierChecks({ asked }: { asked: AskedCheck }) {
   const { logbook } = useLogbook();
   const [voiding, setVoiding] = useState<string | null>(null);
   const [showsAll, setShowsAll] = useState(false);
-  const checks = logbook.checks
-    .filter(({ entry: { body } }) => isOf(asked, body))
-    .sort((one, other) => Date.parse(other.entry.body.doneAt) - Date.parse(one.entry.body.doneAt));
+  const checks = notedBefore(logbook, asked);
   if (checks.length === 0) {
     return (
       <p className="quiet">None noted yet. What is noted stands here, and under Today with its next date.</p>
@@ -54,15 +53,24 @@ export function EarlierChecks({ asked }: { asked: AskedCheck }) {
   );
 }
 
-const isOf = ({ check, about }: AskedCheck, body: LoggedCheck['entry']['body']) =>
-  body.check === check && body.analyzerId === about.analyzerId && body.syringeId === about.syringeId;
+/** Newest first, voided ones among them. */
+export const notedBefore = (
+  { checks }: Pick<Logbook, 'checks'>,
+  { check, about }: Pick<AskedCheck, 'check' | 'about'>,
+): LoggedCheck[] =>
+  checks
+    .filter(
+      ({ entry: { body } }) =>
+        body.check === check && body.analyzerId === about.analyzerId && body.syringeId === about.syringeId,
+    )
+    .sort((one, other) => Date.parse(other.entry.body.doneAt) - Date.parse(one.entry.body.doneAt));
 
 const whenOf = ({ entry }: LoggedCheck) => dayAndTime(entry.body.doneAt, entry.zone);
 
 function OneCheck({ check, onVoid }: { check: LoggedCheck; onVoid: () => void }) {
   const { logbook } = useLogbook();
   const { entry, voided } = check;
-  const { outcome, volume, validUntil, note, technologistId, investigates } = entry.body;
+  const { outcome, validUntil, note, technologistId, investigates } = entry.body;
   return (
     <>
       <Struck isStruck={voided !== null}>
@@ -73,7 +81,9 @@ function OneCheck({ check, onVoid }: { check: LoggedCheck; onVoid: () => void })
           <Struck isStruck={voided !== null}>{whenOf(check)}</Struck>,{' '}
           {initialsIn(logbook.technologists, technologistId)}
         </p>
-        {volume ? <p>{volumeSentence(volume)}</p> : null}
+        {figuresInWords(entry.body).map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
         {note === '' ? null : <p className="check-list__note">{note}</p>}
         {validUntil ? <p>Holds until {civilDay(validUntil)}</p> : null}
         {investigates ? (
@@ -94,10 +104,4 @@ function OneCheck({ check, onVoid }: { check: LoggedCheck; onVoid: () => void })
       ) : null}
     </>
   );
-}
-
-/** `3.02 L (+0.7 %), 2.99 L (−0.3 %) of 3 L`. */
-function volumeSentence({ readL, expectedL }: NonNullable<LoggedCheck['entry']['body']['volume']>): string {
-  const readings = readL.map((each) => `${plain(each)} L (${signedPercent(each / expectedL - 1)} %)`);
-  return `${readings.join(', ')} of ${plain(expectedL)} L`;
 }

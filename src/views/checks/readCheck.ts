@@ -1,36 +1,17 @@
 /** From what the form of a check holds to what is written, or to the sentences beside the fields that stand in the way. */
-import {
-  type CivilDate,
-  civilDateOf,
-  publishedVolumeCalibration,
-  type VolumeCalibration,
-  volumeCalibrationCheck,
-} from '../../core/index.ts';
+import { type AgainstReference, type CheckLimits, type CivilDate, civilDateOf } from '../../core/index.ts';
 import type { EntryBody, NotedCheck } from '../../journal/entries.ts';
 import { isRecordableYear, isStillToCome } from '../../journal/plausible.ts';
 import { dayAndTime } from '../parts/figures.ts';
-import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
-
-export type Outcome = EntryBody<'check-done'>['outcome'];
-type Volume = NonNullable<EntryBody<'check-done'>['volume']>;
-
-export interface CheckDraft {
-  /** As a field for date and time holds it, by this computer's clock. */
-  doneAt: string;
-  outcome: Outcome | '';
-  /** Of a volume check, in litres as typed. */
-  readings: readonly [string, string, string];
-  expected: string;
-  /** A date, or empty. */
-  validUntil: string;
-  note: string;
-}
+import { type CheckDraft, holdsUntil, type Outcome } from './checkDraft.ts';
+import { type BarometerErrors, readBarometer } from './readBarometer.ts';
+import { type JudgedLinearity, type ReadGas, readLinearity } from './readLinearity.ts';
+import { readSyringeVolume, type SyringeErrors } from './readSyringeVolume.ts';
+import { type JudgedVolume, readVolume, type VolumeErrors } from './readVolume.ts';
 
 export interface CheckErrors {
   doneAt?: string;
   outcome?: string;
-  readings: readonly (string | undefined)[];
-  expected?: string;
   validUntil?: string;
   note?: string;
 }
@@ -38,71 +19,130 @@ export interface CheckErrors {
 /** What is written besides its ids and its author. */
 export type CheckContent = Pick<
   EntryBody<'check-done'>,
-  'doneAt' | 'outcome' | 'volume' | 'validUntil' | 'note'
+  'doneAt' | 'outcome' | 'volume' | 'validUntil' | 'note' | 'linearity' | 'syringe' | 'barometer'
 >;
+
+/** The figures of the check at hand, as far as they are typed; `none` where it has none but its word. */
+export type ReadFigures =
+  | { of: 'none' }
+  | { of: 'volume'; errors: VolumeErrors; judged: JudgedVolume | null }
+  | { of: 'linearity'; gases: readonly ReadGas[]; judged: JudgedLinearity | null }
+  | {
+      of: 'syringe';
+      errors: SyringeErrors;
+      judged: AgainstReference | null;
+      measuredL: number | undefined;
+    }
+  | { of: 'barometer'; errors: BarometerErrors; judged: AgainstReference | null };
 
 export interface ReadCheck {
   errors: CheckErrors;
+  figures: ReadFigures;
+  /** Whether the figures say by themselves how it came out: nobody chooses then. */
+  isJudged: boolean;
+  /** By which limits it is judged: those in force when it was made. */
+  limits: CheckLimits;
   /** Null while a field stands in the way. */
   content: CheckContent | null;
-  /** How the readings come out, as soon as one of them and the expected volume are numbers. */
-  judged: VolumeCalibration | null;
 }
 
-/** What a calibration syringe can hold, read as drawn or in BTPS. */
-const reading: NumberSpec = { name: 'reading', unit: 'L', lowest: 0.4, highest: 13, example: '3.02' };
-const expected: NumberSpec = { ...reading, name: 'expected volume', example: '3.00' };
+/** What a reading rests on besides the form. */
+export interface CheckGround {
+  check: NotedCheck;
+  /** Of the syringe that is checked. */
+  nominalL: number;
+  /** Those of an ISO 8601 instant. */
+  limitsAt: (instant: string) => CheckLimits;
+  /** In ms. */
+  now: number;
+  /** Of this workstation. */
+  zone: string;
+}
 
-/** The checks whose certificate may name the day up to which it holds. */
-export const holdsUntil = (check: NotedCheck) => check === 'syringe-calibration' || check === 'barometer';
-
-/** `now` in ms, `zone` of this workstation. */
-export function readCheck(check: NotedCheck, draft: CheckDraft, now: number, zone: string): ReadCheck {
-  const { volume, judged, readingErrors, expectedError } = readVolume(check, draft);
-  const outcome = judged === null ? draft.outcome : judged.within ? 'passed' : 'failed';
+export function readCheck(
+  draft: CheckDraft,
+  { check, nominalL, limitsAt, now, zone }: CheckGround,
+): ReadCheck {
   const doneAt = new Date(draft.doneAt);
-  const note = draft.note.trim();
   const timeError = timeErrorOf(doneAt, now);
+  const limits = limitsAt((timeError === undefined ? doneAt : new Date(now)).toISOString());
+  const { figures, written, within, isWhole } = readFiguresOf(check, draft, nominalL, limits);
+  // A volume that was measured says nothing of a leak: the word stays with whoever tested for it.
+  const isJudged = within !== null && check !== 'syringe-leak';
+  const outcome = isJudged ? (within ? 'passed' : 'failed') : draft.outcome;
+  const note = draft.note.trim();
   const validUntil = holdsUntil(check) && draft.validUntil !== '' ? draft.validUntil : null;
   const untilError = timeError === undefined ? untilErrorOf(validUntil, doneAt, zone) : undefined;
-  const outcomeError = outcome === '' ? 'Choose how it came out.' : undefined;
-  const noteError = noteErrorOf(check, outcome, volume, note);
+  // Figures that cannot be read yet are put right first: they may say how it came out.
+  const outcomeError = isWhole ? outcomeErrorOf(outcome, isJudged, within) : undefined;
+  const noteError = isWhole ? noteErrorOf(outcome, isJudged, note) : undefined;
   const errors: CheckErrors = {
-    readings: readingErrors,
     ...(timeError && { doneAt: timeError }),
     ...(outcomeError && { outcome: outcomeError }),
-    ...(expectedError && { expected: expectedError }),
     ...(untilError && { validUntil: untilError }),
     ...(noteError && { note: noteError }),
   };
-  const { readings, ...others } = errors;
-  const isWhole = readings.every((error) => error === undefined) && Object.keys(others).length === 0;
   const content =
-    isWhole && outcome !== '' ? { doneAt: doneAt.toISOString(), outcome, volume, validUntil, note } : null;
-  return { errors, content, judged };
+    isWhole && outcome !== '' && Object.keys(errors).length === 0
+      ? { doneAt: doneAt.toISOString(), outcome, volume: null, ...written, validUntil, note }
+      : null;
+  return { errors, figures, isJudged, limits, content };
 }
 
-function readVolume(check: NotedCheck, draft: CheckDraft) {
-  const none = {
-    volume: null,
-    judged: null,
-    readingErrors: draft.readings.map(() => undefined),
-    expectedError: undefined,
-  };
-  if (check !== 'volume-check' || draft.readings.every((text) => text.trim() === '')) return none;
-  const read = draft.readings.map((text) => readNumber(text, reading));
-  const against = readNumber(draft.expected, expected);
-  const readL = read.flatMap((one) => (one.state === 'number' ? [one.value] : []));
-  const readingErrors = read.map((one) => (one.state === 'wrong' ? one.message : undefined));
-  if (against.state !== 'number') {
-    const expectedError =
-      against.state === 'wrong' ? against.message : 'Type the volume that should be read.';
-    return { ...none, readingErrors, expectedError };
+interface OfCheck {
+  figures: ReadFigures;
+  written: Partial<Pick<CheckContent, 'volume' | 'linearity' | 'syringe' | 'barometer'>>;
+  /** Null where no figures say. */
+  within: boolean | null;
+  isWhole: boolean;
+}
+
+function readFiguresOf(check: NotedCheck, draft: CheckDraft, nominalL: number, limits: CheckLimits): OfCheck {
+  switch (check) {
+    case 'volume-check': {
+      const { figures, judged, errors, isWhole } = readVolume(
+        draft.volume,
+        limits.volumeCalibration.fraction,
+      );
+      return {
+        figures: { of: 'volume', errors, judged },
+        written: figures === null ? {} : { volume: figures },
+        within: judged?.calibration.within ?? null,
+        isWhole,
+      };
+    }
+    case 'linearity': {
+      const { figures, judged, gases, isWhole } = readLinearity(draft.linearity, limits.linearity.fraction);
+      return {
+        figures: { of: 'linearity', gases, judged },
+        written: figures === null ? {} : { linearity: figures },
+        within: judged?.within ?? null,
+        isWhole,
+      };
+    }
+    case 'syringe-calibration':
+    case 'syringe-leak': {
+      const read = readSyringeVolume(draft.syringe, nominalL, limits.syringe.fraction);
+      const { figures, judged, errors, isWhole } = read;
+      return {
+        figures: { of: 'syringe', errors, judged, measuredL: figures?.measuredL },
+        written: figures === null ? {} : { syringe: figures },
+        within: judged?.within ?? null,
+        isWhole,
+      };
+    }
+    case 'barometer': {
+      const { figures, judged, errors, isWhole } = readBarometer(draft.barometer, limits.barometer.fraction);
+      return {
+        figures: { of: 'barometer', errors, judged },
+        written: figures === null ? {} : { barometer: figures },
+        within: judged?.within ?? null,
+        isWhole,
+      };
+    }
+    case 'biological-control':
+      return { figures: { of: 'none' }, written: {}, within: null, isWhole: true };
   }
-  if (readL.length === 0) return { ...none, readingErrors };
-  const { limitFraction } = publishedVolumeCalibration;
-  const volume: Volume = { expectedL: against.value, readL, limitFraction };
-  return { volume, judged: volumeCalibrationCheck(volume), readingErrors, expectedError: undefined };
 }
 
 function timeErrorOf(doneAt: Date, now: number): string | undefined {
@@ -122,17 +162,20 @@ function untilErrorOf(validUntil: CivilDate | null, doneAt: Date, zone: string):
     : undefined;
 }
 
-/** A figure says what it found; a word alone does not. */
-function noteErrorOf(
-  check: NotedCheck,
+function outcomeErrorOf(
   outcome: Outcome | '',
-  volume: Volume | null,
-  note: string,
+  isJudged: boolean,
+  within: boolean | null,
 ): string | undefined {
-  if (note !== '' || volume !== null) return undefined;
-  if (outcome === 'failed') return 'Say what was found.';
-  if (outcome === 'noted') return 'Say what is noted.';
-  return check === 'biological-control' && outcome === 'passed'
-    ? 'Say who was tested, by their code, and what was found.'
+  if (outcome === '') return 'Choose how it came out.';
+  return !isJudged && outcome === 'passed' && within === false
+    ? 'The measured volume is outside the limit: this did not pass.'
     : undefined;
+}
+
+/** Figures say what was found; a word alone does not. */
+function noteErrorOf(outcome: Outcome | '', isJudged: boolean, note: string): string | undefined {
+  if (note !== '' || isJudged) return undefined;
+  if (outcome === 'failed') return 'Say what was found.';
+  return outcome === 'noted' ? 'Say what is noted.' : undefined;
 }

@@ -1,12 +1,13 @@
-import { publishedVolumeCalibration, type VolumeCalibration } from '../../core/index.ts';
-import { InputField } from '../parts/field.tsx';
-import { inField, percent, signedPercent } from '../parts/figures.ts';
-import { VerdictBadge } from '../parts/verdictMark.tsx';
-import type { CheckDraft, CheckErrors } from './readCheck.ts';
+import { IfKnown, InputField } from '../parts/field.tsx';
+import { inField } from '../parts/figures.ts';
+import { type FlowName, flowNames, type VolumeDraft } from './checkDraft.ts';
+import { JudgedLine } from './judgedLine.tsx';
+import { offInWords, volumeSentence } from './judgedWords.ts';
+import type { JudgedVolume, VolumeErrors } from './readVolume.ts';
 
-const flows = ['Slow flow', 'Middle flow', 'Fast flow'] as const;
+const names: Record<FlowName, string> = { slow: 'Slow', middle: 'Middle', fast: 'Fast' };
 
-/** Up to three readings against the volume that should be read, judged while they are typed. */
+/** Three strokes against the volume that should be read, each judged while it is typed. */
 export function VolumeFields({
   draft,
   errors,
@@ -14,18 +15,12 @@ export function VolumeFields({
   tried,
   onChange,
 }: {
-  draft: CheckDraft;
-  errors: CheckErrors;
-  judged: VolumeCalibration | null;
+  draft: VolumeDraft;
+  errors: VolumeErrors;
+  judged: JudgedVolume | null;
   tried: boolean;
-  onChange: (changed: Partial<CheckDraft>) => void;
+  onChange: (volume: VolumeDraft) => void;
 }) {
-  const [slow, middle, fast] = draft.readings;
-  const withReading = (index: number, text: string): CheckDraft['readings'] => [
-    index === 0 ? text : slow,
-    index === 1 ? text : middle,
-    index === 2 ? text : fast,
-  ];
   return (
     <>
       <InputField
@@ -34,34 +29,37 @@ export function VolumeFields({
         hint={`The syringe’s own volume where the analyzer shows it as drawn; about ${inField(3.3)} L for a 3 L syringe where it shows BTPS.`}
         inputMode="decimal"
         label="Should read"
-        onText={(expected) => onChange({ expected })}
+        onText={(expected) => onChange({ ...draft, expected })}
         value={draft.expected}
       />
-      {flows.map((flow, index) => (
-        <InputField
-          after={<span className="unit">L</span>}
-          error={tried ? errors.readings[index] : undefined}
-          inputMode="decimal"
-          key={flow}
-          label={flow}
-          onText={(text) => onChange({ readings: withReading(index, text) })}
-          value={draft.readings[index] ?? ''}
-        />
-      ))}
-      <div className="line line--baseline" role="status">
-        {judged === null ? null : (
-          <>
-            <VerdictBadge word={judged.within ? 'pass' : 'fail'} />
-            <span>{judgedSentence(judged)}</span>
-          </>
-        )}
-      </div>
+      {flowNames.map((name) => {
+        const stroke = judged?.byFlow[name];
+        return (
+          <div className="pairs" key={name}>
+            <InputField
+              after={<span className="unit">L</span>}
+              beside={stroke === undefined ? undefined : offInWords(stroke)}
+              error={tried ? errors.readings[name] : undefined}
+              inputMode="decimal"
+              label={`${names[name]} flow`}
+              onText={(text) => onChange({ ...draft, readings: { ...draft.readings, [name]: text } })}
+              value={draft.readings[name]}
+            />
+            <InputField
+              after={<span className="unit">L/s</span>}
+              error={tried ? errors.flows[name] : undefined}
+              inputMode="decimal"
+              label={<IfKnown>{`How ${name}`}</IfKnown>}
+              onText={(text) => onChange({ ...draft, flows: { ...draft.flows, [name]: text } })}
+              value={draft.flows[name]}
+            />
+          </div>
+        );
+      })}
+      <JudgedLine
+        sentence={judged === null ? '' : volumeSentence(judged)}
+        within={judged?.calibration.within ?? null}
+      />
     </>
   );
-}
-
-/** `Furthest +2.7 %, outside ±2.5 %`. */
-function judgedSentence({ worstFraction, within }: VolumeCalibration): string {
-  const limit = percent(publishedVolumeCalibration.limitFraction);
-  return `Furthest ${signedPercent(worstFraction ?? 0)} %, ${within ? 'inside' : 'outside'} ±${limit} %.`;
 }

@@ -1,19 +1,10 @@
-/** The gases of a test-gas cylinder by name, and how much of each is usual. Pure. */
+/** What an analyzer's gases are called, and how much of each is usual in a cylinder. Pure. */
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { AnalyzerDescription, CylinderDescription, Gas, GasAnalysis } from '../../journal/entries.ts';
+import { gasFormulas, gasWords } from '../gasNames.ts';
 import { plain } from '../parts/figures.ts';
 
 export type Tracer = NonNullable<AnalyzerDescription['tracer']>;
-
-export const gasWords: Record<Gas, string> = {
-  CO: 'Carbon monoxide (CO)',
-  CH4: 'Methane (CH₄)',
-  He: 'Helium (He)',
-  Ne: 'Neon (Ne)',
-  C2H2: 'Acetylene (C₂H₂)',
-  O2: 'Oxygen (O₂)',
-  N2: 'Nitrogen (N₂)',
-};
 
 export const tracerWords: Record<Tracer, string> = {
   CH4: gasWords.CH4,
@@ -40,17 +31,8 @@ export const usualPercent: Partial<Record<Gas, { lowest: number; highest: number
 export const percentOf = (fraction: number) => withoutBinaryNoise(fraction * 100);
 
 /** `CO 0.3 %, CH₄ 0.3 %`: by formula, where the names would be too long. */
-const formulas: Record<Gas, string> = {
-  CO: 'CO',
-  CH4: 'CH₄',
-  He: 'He',
-  Ne: 'Ne',
-  C2H2: 'C₂H₂',
-  O2: 'O₂',
-  N2: 'N₂',
-};
 export const contentsInShort = ({ contents }: Pick<CylinderDescription, 'contents'>) =>
-  contents.map(({ gas, fraction }) => `${formulas[gas]} ${plain(percentOf(fraction))} %`).join(', ');
+  contents.map(({ gas, fraction }) => `${gasFormulas[gas]} ${plain(percentOf(fraction))} %`).join(', ');
 
 /** What the contents leave of the whole, in %. */
 export const balancePercent = ({ contents }: Pick<CylinderDescription, 'contents'>) =>

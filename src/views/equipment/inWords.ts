@@ -8,10 +8,11 @@ import type {
   TechnologistDescription,
 } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { gasWords } from '../gasNames.ts';
 import type { FieldInWords } from '../parts/fieldsInWords.ts';
 import { civilDay, litresAsTyped, plain } from '../parts/figures.ts';
 import { conversionWords, roleWords, routeWords } from '../parts/words.ts';
-import { balancePercent, gasAnalysisWords, gasWords, percentOf, tracerWords } from './gases.ts';
+import { balancePercent, gasAnalysisWords, percentOf, tracerWords } from './gases.ts';
 
 const inMillilitres = (litres: number) => `${plain(withoutBinaryNoise(litres * 1000))} mL`;
 const dueOn = (date: string | null) => (date === null ? 'not known' : civilDay(date));
