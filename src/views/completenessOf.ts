@@ -47,12 +47,14 @@ export function completenessOf(
   if (planned === null || every === null) return null;
   const { id, history, retired } = analyzer;
   const madeOn = daysMade(logbook, check, id);
-  const [added] = history;
+  const addedAt = Math.min(now, ...history.slice(0, 1).map(({ at }) => Date.parse(at)));
+  // A usual schedule is nobody's arrears until the check was made once.
+  const [firstMade] = check !== 'simulation' && planned.isUsual ? madeOn.toSorted() : [];
   const found = completeness({
     ...period,
     madeOn,
     every,
-    since: civilDateOf(added === undefined ? now : Math.min(now, Date.parse(added.at)), zone),
+    since: firstMade ?? civilDateOf(addedAt, zone),
     retiredOn: retired === null ? null : civilDateOf(Date.parse(retired.at), zone),
     pauses: pausesOf(logbook, id, zone),
     today: civilDateOf(now, zone),
