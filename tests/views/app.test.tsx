@@ -68,6 +68,7 @@ describe('the top line', () => {
       'Today',
       'Bench',
       'Charts',
+      'Controls',
       'Review',
       'Equipment',
       'Records',
