@@ -1,10 +1,10 @@
 import { customaryFixedFactor } from '../../core/index.ts';
+import { gasAnalysisWords, tracerWords } from '../gases.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, choicesOf, IfKnown, InputField, plainChoices } from '../parts/field.tsx';
 import { plain } from '../parts/figures.ts';
 import type { FieldsProps } from '../parts/formReading.ts';
 import { dlcoUnits, gasConditions, pressureUnits, routeWords } from '../parts/words.ts';
-import { gasAnalysisWords, tracerWords } from './gases.ts';
 import type { AnalyzerDraft } from './readAnalyzer.ts';
 
 const conversions = choicesOf<AnalyzerDraft['conversion']>({

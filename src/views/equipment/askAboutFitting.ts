@@ -1,10 +1,10 @@
 /** What is asked before a cylinder is fitted: it may well be so, and is more often a slip. Pure. */
 import type { Analyzer, Cylinder, Logbook } from '../../journal/logbook.ts';
 import { fittingAt } from '../../journal/standing.ts';
+import { tracersIn, tracerWords } from '../gases.ts';
 import { civilDay, dayAndTime } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
 import { fittedTo } from './fittedCylinders.ts';
-import { tracersIn, tracerWords } from './gases.ts';
 
 export function askAboutFitting(
   logbook: Logbook,

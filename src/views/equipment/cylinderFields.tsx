@@ -1,8 +1,8 @@
+import { balancePercent } from '../gases.ts';
 import { gasWords } from '../gasNames.ts';
 import { IfKnown, InputField } from '../parts/field.tsx';
 import { plain } from '../parts/figures.ts';
 import type { FieldsProps } from '../parts/formReading.ts';
-import { balancePercent } from './gases.ts';
 import { type CylinderDraft, gases, readCylinder } from './readCylinder.ts';
 
 export function CylinderFields({ draft, errors, onChange }: FieldsProps<CylinderDraft>) {

@@ -1,4 +1,5 @@
 import type { Cylinder } from '../../journal/logbook.ts';
+import { cylinderInWords } from '../equipmentInWords.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { civilDay } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
@@ -10,7 +11,6 @@ import { FitForm } from './fitForm.tsx';
 import { carriersOf } from './fittedCylinders.ts';
 import { AnalyzersOfCylinder } from './fittings.tsx';
 import { inOrder } from './inOrder.ts';
-import { cylinderInWords } from './inWords.ts';
 import { changeCylinder } from './makeEntries.ts';
 import { askAboutCylinder, cylinderDraftOf } from './readCylinder.ts';
 import { cylinderReader } from './readers.ts';

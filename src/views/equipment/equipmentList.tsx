@@ -1,26 +1,16 @@
 import { Link } from 'wouter';
-import type { Logbook, Retirement } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { roleWords } from '../parts/words.ts';
+import { equipmentRows, type EquipmentRow as Row } from './equipmentRows.ts';
 import { equipmentStates, type StateInWords } from './equipmentStates.ts';
-import { carriersOf } from './fittedCylinders.ts';
 import { StateMark } from './stateMark.tsx';
 import { useEquipmentDue } from './useEquipmentDue.ts';
-
-interface Row {
-  kind: 'analyzer' | 'syringe' | 'cylinder' | 'subject' | 'person';
-  id: string;
-  name: string;
-  aside: string;
-  retired: Retirement | null;
-}
 
 /** The left page: everything the laboratory works with, and at its end what it works with no longer. */
 export function EquipmentList({ chosen }: { chosen: { kind: string; id: string } }) {
   const { logbook } = useLogbook();
   const { due, now } = useEquipmentDue();
   const states = equipmentStates(logbook, due, now);
-  const rows = listRows(logbook);
+  const rows = equipmentRows(logbook);
   const inUse = rows.filter(({ retired }) => retired === null);
   const gone = rows.filter(({ retired }) => retired !== null);
   const list = { chosen, states };
@@ -55,48 +45,6 @@ export function EquipmentList({ chosen }: { chosen: { kind: string; id: string }
       ) : null}
     </div>
   );
-}
-
-function listRows(logbook: Logbook): Row[] {
-  return [
-    ...[...logbook.analyzers.values()].map(({ id, description, retired }) => ({
-      kind: 'analyzer' as const,
-      id,
-      name: description.label,
-      aside: description.place,
-      retired,
-    })),
-    ...[...logbook.syringes.values()].map(({ id, description, retired }) => ({
-      kind: 'syringe' as const,
-      id,
-      name: description.label,
-      aside: description.serial,
-      retired,
-    })),
-    ...[...logbook.cylinders.values()].map(({ id, description, retired }) => ({
-      kind: 'cylinder' as const,
-      id,
-      name: description.label,
-      aside: carriersOf(logbook, id)
-        .map((on) => `on ${on}`)
-        .join(', '),
-      retired,
-    })),
-    ...[...logbook.subjects.values()].map(({ id, description, retired }) => ({
-      kind: 'subject' as const,
-      id,
-      name: description.code,
-      aside: description.note,
-      retired,
-    })),
-    ...[...logbook.technologists.values()].map(({ id, name, initials, role, retired }) => ({
-      kind: 'person' as const,
-      id,
-      name: `${initials}  ${name}`,
-      aside: roleWords[role],
-      retired,
-    })),
-  ];
 }
 
 interface RowsProps {

@@ -2,12 +2,12 @@ import { useState } from 'react';
 import type { Analyzer, Cylinder } from '../../journal/logbook.ts';
 import { fittingAt } from '../../journal/standing.ts';
 import { openFailures } from '../failures.ts';
+import { contentsInShort } from '../gases.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { useFailures } from '../useFailures.ts';
 import { askAboutFitting } from './askAboutFitting.ts';
 import { BaselineTick } from './baselineTick.tsx';
-import { contentsInShort } from './gases.ts';
 import { HappeningForm } from './happeningForm.tsx';
 import { fitCylinder } from './makeEntries.ts';
 

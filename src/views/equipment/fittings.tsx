@@ -1,9 +1,9 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
+import { contentsInShort } from '../gases.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { type Fitted, fittedTo, fittingsOf } from './fittedCylinders.ts';
-import { contentsInShort } from './gases.ts';
 import { useInitials } from './useInitials.ts';
 
 /** Which cylinder an analyzer takes its gas from, and took it from before. */

@@ -1,16 +1,16 @@
 /** The entries that made a piece of equipment or a person what they are, each with the fields that it changed. Pure. */
 import type { Entry } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
-import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
-import { dayAndTime } from '../parts/figures.ts';
-import type { HistoryLine } from '../parts/history.tsx';
 import {
   analyzerInWords,
   cylinderInWords,
   personInWords,
   subjectInWords,
   syringeInWords,
-} from './inWords.ts';
+} from '../equipmentInWords.ts';
+import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
+import { dayAndTime } from '../parts/figures.ts';
+import type { HistoryLine } from '../parts/history.tsx';
 import { settings } from './subjectStates.ts';
 
 type Named = Pick<Logbook, 'analyzers' | 'syringes' | 'cylinders'>;

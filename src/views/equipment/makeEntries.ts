@@ -10,9 +10,9 @@ import type {
   TechnologistDescription,
 } from '../../journal/entries.ts';
 import type { Analyzer, Cylinder, Subject, Syringe, Technologist } from '../../journal/logbook.ts';
+import { contentsInShort } from '../gases.ts';
 import { startBaseline } from '../newBaseline.ts';
 import { movesTheMean } from './consequences.ts';
-import { contentsInShort } from './gases.ts';
 
 const newId = () => crypto.randomUUID();
 

@@ -1,11 +1,11 @@
 import type { Technologist } from '../../journal/logbook.ts';
+import { personInWords } from '../equipmentInWords.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { keysOf, useKeyHere } from '../parts/useKeyHere.ts';
 import { consequenceOfRole } from './consequences.ts';
 import { DescriptionForm } from './descriptionForm.tsx';
 import { inOrder } from './inOrder.ts';
-import { personInWords } from './inWords.ts';
 import { changePerson } from './makeEntries.ts';
 import { PassphraseForm } from './passphraseForm.tsx';
 import { PersonFields } from './personFields.tsx';

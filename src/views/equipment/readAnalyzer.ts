@@ -3,11 +3,11 @@ import { customaryFixedFactor } from '../../core/index.ts';
 import type { AnalyzerDescription, GasAnalysis } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { laboratoryOf } from '../../journal/standing.ts';
+import type { Tracer } from '../gases.ts';
 import { inField, plain } from '../parts/figures.ts';
 import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
 import { millilitresInField, readDeadSpaceMl, readLabel } from './formReading.ts';
-import type { Tracer } from './gases.ts';
 
 export interface AnalyzerDraft {
   label: string;

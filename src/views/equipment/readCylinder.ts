@@ -2,12 +2,12 @@
 
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { CylinderDescription, Gas } from '../../journal/entries.ts';
+import { percentOf, usualPercent } from '../gases.ts';
 import { gasWords } from '../gasNames.ts';
 import { civilDay, inField, plain } from '../parts/figures.ts';
 import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import { type NumberSpec, readNumber } from '../parts/readNumber.ts';
 import { readDay, readLabel } from './formReading.ts';
-import { percentOf, usualPercent } from './gases.ts';
 
 /** Each gas in % as it was typed, empty where the cylinder holds none of it. */
 export type CylinderDraft = { label: string; serial: string; expiresOn: string } & Record<Gas, string>;

@@ -31,7 +31,7 @@ export function SyringeFields({ draft, errors, onChange }: FieldsProps<SyringeDr
       <InputField
         after={<span className="unit">L</span>}
         error={errors.certifiedVolumeL}
-        hint="A volume check that is noted is expected to read this. The target of a run stays the nominal volume."
+        hint="A volume calibration check is expected to read this. The target of a run stays the nominal volume."
         inputMode="decimal"
         label={<IfKnown>Volume from certificate</IfKnown>}
         onText={(certifiedVolumeL) => onChange({ certifiedVolumeL })}

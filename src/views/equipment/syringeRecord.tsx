@@ -1,12 +1,13 @@
 import type { Syringe } from '../../journal/logbook.ts';
+import { syringeInWords } from '../equipmentInWords.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { DropForm } from './dropForm.tsx';
 import { inOrder } from './inOrder.ts';
-import { syringeInWords } from './inWords.ts';
 import { RecordPage } from './recordPage.tsx';
 import { afterEquipment, retireAction } from './retireAction.tsx';
+import { SyringeCare } from './syringeCare.tsx';
 import { SyringeChange } from './syringeChange.tsx';
-import { SyringeChecks, SyringeState } from './syringeChecks.tsx';
+import { SyringeState } from './syringeState.tsx';
 
 export function SyringeRecord({ syringe }: { syringe: Syringe }) {
   const { logbook } = useLogbook();
@@ -28,7 +29,7 @@ export function SyringeRecord({ syringe }: { syringe: Syringe }) {
       state={retired ? null : <SyringeState syringeId={id} />}
       title={description.label}
     >
-      <SyringeChecks syringe={syringe} />
+      <SyringeCare syringe={syringe} />
     </RecordPage>
   );
 }

@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
-import { analyzerInWords, syringeInWords } from '../../../src/views/equipment/inWords.ts';
+import { analyzerInWords, syringeInWords } from '../../../src/views/equipmentInWords.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 
 const wordsFor = (fields: readonly { name: string; value: string }[], name: string) =>

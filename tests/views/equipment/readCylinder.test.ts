@@ -1,12 +1,12 @@
 // @vitest-environment node
 import { afterEach, describe, expect, it } from 'vitest';
-import { balancePercent, contentsInShort } from '../../../src/views/equipment/gases.ts';
 import {
   askAboutCylinder,
   cylinderDraftOf,
   emptyCylinder,
   readCylinder,
 } from '../../../src/views/equipment/readCylinder.ts';
+import { balancePercent, contentsInShort } from '../../../src/views/gases.ts';
 import { setWriting, usualWriting } from '../../../src/views/parts/writing.ts';
 
 const typed = {

@@ -115,8 +115,29 @@ describe('a syringe that was dropped', () => {
   });
 });
 
-describe('the checks of a syringe', () => {
-  it('stand on its record, newest first, a voided one struck through, with the way to note another', async () => {
+/** A calibration with its certificate, or with a word alone where there is no volume. */
+const calibration = (checkId: string, doneAt: string, measuredL?: number): EntryDraft =>
+  draft('check-done', {
+    checkId,
+    check: 'syringe-calibration',
+    analyzerId: null,
+    syringeId: ids.syringe,
+    technologistId: ids.technologist,
+    doneAt,
+    outcome: 'passed',
+    volume: null,
+    validUntil: '2190-03-02',
+    note: '',
+    investigates: null,
+    ...(measuredL && {
+      syringe: { nominalL: 3, measuredL, limitFraction: 0.005, certificate: checkId, issuedBy: '' },
+    }),
+  });
+
+describe('syringe care', () => {
+  const care = () => within(screen.getByRole('region', { name: 'Syringe care' }));
+
+  it('shows the leak checks, newest first, a voided one struck through, with the way to note another', async () => {
     await onEquipment(
       await openStore([
         ...staffed(),
@@ -127,16 +148,65 @@ describe('the checks of a syringe', () => {
       onSyringe,
     );
     const section = within(
-      screen.getByRole('heading', { level: 2, name: 'Checks' }).closest('section') ?? document.body,
+      care().getByRole('heading', { level: 3, name: 'Leak and stop checks' }).closest('section') ??
+        document.body,
     );
     const [newest, voided] = section.getAllByRole('listitem');
-    expect(newest).toHaveTextContent(/12 Jan 2026.*, OFLeak and stop check: passed, holds until 2 Mar 2190/);
+    expect(newest).toHaveTextContent(/12 Jan 2026.*, OFLeak and stop check: passed/);
     expect(voided).toHaveTextContent(/failed.*Voided, IM: Another syringe\./);
     expect(voided?.querySelector('s')).toHaveTextContent('Leak and stop check: failed');
-    expect(section.getByRole('link', { name: 'Note a syringe calibration' })).toHaveAttribute(
+    expect(care().getByRole('link', { name: 'Note a syringe calibration' })).toHaveAttribute(
       'href',
       checkHref('syringe-calibration', ids.syringe),
     );
+    expect(care().getByText(/^Leak and stop check due .*Mar 2190\.$/)).toBeInTheDocument();
+  });
+
+  it('shows the certified volumes over time, off the nominal one and since the certificate before', async () => {
+    const { container } = await onEquipment(
+      await openStore([
+        ...staffed(),
+        calibration('by-a-word', week(0)),
+        calibration('number-71-204', week(10), 3.004),
+        calibration('by-mistake', week(20), 3.04),
+        calibration('number-82-111', week(30), 2.996),
+        draft('check-voided', { checkId: 'by-mistake', reason: 'Another syringe.' }),
+      ]),
+      onSyringe,
+    );
+    const rows = within(screen.getByRole('region', { name: 'Certificates' }))
+      .getAllByRole('row')
+      .slice(1);
+    // 2.996 − 3 and 2.996 − 3.004 by hand; the voided certificate counts for nothing.
+    expect(rows.map((row) => row.textContent)).toEqual([
+      expect.stringMatching(/^3 Aug 2026, OF2\.996 L−4 mL, −0\.13 %−8 mLnumber-82-1112 Mar 2190passed$/),
+      expect.stringMatching(/^25 May 2026, OF3\.04 L.*Voided, IM: Another syringe\.$/),
+      expect.stringMatching(/^16 Mar 2026, OF3\.004 L\+4 mL, \+0\.13 %–number-71-204/),
+      expect.stringMatching(/^5 Jan 2026, OF––––2 Mar 2190passed$/),
+    ]);
+    expect(await axe(container)).toEqual([]);
+  });
+
+  it('says of each fall whether leak and stop were checked since', async () => {
+    const fall = (droppedAt: string, description: string): EntryDraft =>
+      draft('syringe-dropped', {
+        dropId: `drop-of-${droppedAt}`,
+        syringeId: ids.syringe,
+        droppedAt,
+        description,
+      });
+    await onEquipment(
+      await openStore([
+        ...staffed(),
+        fall(week(0), 'Fell from the trolley.'),
+        check('check-number-1', 'passed', week(1)),
+        fall(week(2), 'Knocked against the sink.'),
+      ]),
+      onSyringe,
+    );
+    const fell = (what: string) => care().getByText(what).closest('li');
+    expect(fell('Fell from the trolley.')).toHaveTextContent(/Leak and stop checked 12 Jan 2026.*: passed\./);
+    expect(fell('Knocked against the sink.')).toHaveTextContent(/Leak and stop not checked since\./);
   });
 
   it('that failed stand at the top', async () => {
