@@ -13,9 +13,13 @@ export function textCell(text: string): string {
   return formulaStart.test(readable) ? `'${readable}` : readable;
 }
 
-/** A number digit for digit as it was recorded, without an exponent; empty where there is none. */
+/**
+ * A number digit for digit as it was recorded, without an exponent; empty where there is none. What an absurd reading makes
+ * infinite is written as the Table Schema standard has it.
+ */
 export function recordedNumber(value: number | null | undefined): string {
   if (value === null || value === undefined) return '';
+  if (!Number.isFinite(value)) return Number.isNaN(value) ? 'NaN' : value > 0 ? 'INF' : '-INF';
   return withoutExponent(String(value));
 }
 

@@ -16,6 +16,7 @@ import { policyStepsOf } from '../../src/journal/standing.ts';
 import { readMeasured } from '../../src/views/runForm/readMeasured.ts';
 import { draft, laboratoryDrafts, runRecorded, sealChain } from '../journal/fixtures.ts';
 import { tableOf } from './importSteps.ts';
+import { opened, packageOf } from './package/packages.ts';
 
 const zone = 'Europe/Oslo';
 const now = Date.UTC(2026, 5, 1);
@@ -51,15 +52,36 @@ async function withOneSetAside(demonstration: readonly Entry[]): Promise<readonl
   return [...demonstration, await sealEntry(draft, place)];
 }
 
-describe('the export of the demonstration', () => {
+/** The export by itself, and as it lies in an assessor's package, where every number stands in full. */
+const exports: readonly { name: string; csvOf: (entries: readonly Entry[]) => Promise<string> }[] = [
+  {
+    name: 'the export',
+    csvOf: async (entries) => {
+      const logbook = foldJournal(entries);
+      return runsToCsv(logbook, assess(logbook), { heads: chainHeads(entries) });
+    },
+  },
+  {
+    name: 'the package',
+    csvOf: async (entries) => {
+      const { written } = await packageOf(entries);
+      const inside = await opened(written.bytes);
+      const content = await inside.resource('runs').rawRead();
+      await inside.dispose();
+      return content.toString('utf8');
+    },
+  },
+];
+
+describe.each(exports)('$name of the demonstration', ({ csvOf }) => {
   let entries: readonly Entry[];
   let original: Logbook;
   let csv: string;
   beforeAll(async () => {
     entries = await withOneSetAside(await demonstrationEntries({ seed: 7, endAt: now, zone }));
     original = foldJournal(entries);
-    csv = runsToCsv(original, assess(original), { heads: chainHeads(entries) });
-  });
+    csv = await csvOf(entries);
+  }, 60_000);
 
   function judgeExport(logbook: Logbook, file = csv) {
     const table = tableOf(file);

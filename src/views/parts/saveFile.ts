@@ -28,3 +28,7 @@ const slug = (what: string) =>
 /** `dlco-qc-backup_2026-03-02_500-entries.jsonl`, by the date at this workstation. */
 export const backupFileName = (now: number, entries: number) =>
   `dlco-qc-backup_${localDay(now)}_${entries}-entries.jsonl`;
+
+/** `dlco-qc-package_2025-06-01_2026-05-31.zip`, by the period that it is about. */
+export const packageFileName = ({ from, to }: { from: string; to: string }) =>
+  `dlco-qc-package_${from}_${to}.zip`;

@@ -36,8 +36,8 @@ export function ExportForm() {
   };
 
   return (
-    <section className="stack">
-      <h2>Export for an assessor</h2>
+    <section className="stack group">
+      <h2>Runs as one CSV file</h2>
       <p>
         One row a run: what was read, the room, the conversion, the limits in force, mean, SD and z of the
         day, signals, verdict, who, the entry’s hash and the journal’s head. Voided runs are in it, marked.

@@ -1,4 +1,5 @@
 import { Link } from 'wouter';
+import { packageHref, reportHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref, laboratoryHref } from '../routes.ts';
@@ -13,6 +14,21 @@ export default function RecordsScreen() {
       left={
         <div className="stack stack--loose">
           <h1>Records</h1>
+          <section className="stack">
+            <h2>Package for an assessor</h2>
+            <p>
+              Everything of a period in one file: runs, controls, checks, failures and what was done,
+              baselines, sign-offs and the audit trail, with a description of every column.{' '}
+              <Link href={packageHref}>Make a package</Link>
+            </p>
+          </section>
+          <section className="stack group">
+            <h2>Printed report</h2>
+            <p>
+              A period on paper, analyzer by analyzer: what was due and made, figures, charts, failures with
+              their story, method and limits, and lines to sign. <Link href={reportHref}>Print a report</Link>
+            </p>
+          </section>
           <ExportForm />
           <SecondCopySection />
           <section className="stack group">
