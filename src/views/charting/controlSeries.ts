@@ -2,21 +2,20 @@
 import {
   type CheckLimits,
   type DlcoUnit,
-  dlcoFromMlMinMmHg,
   dlcoInMlMinMmHg,
   type PointEvaluation,
   type Signal,
 } from '../../core/index.ts';
 import type { Control, ControlSeriesName } from '../../journal/entries.ts';
 import type { Logbook, LoggedControl } from '../../journal/logbook.ts';
-import { type Former, initialsIn } from '../amendments.ts';
+import { formerTexts } from '../amendments.ts';
 import {
   type ControlAssessment,
   type ControlAssessments,
   controlSeriesKey,
   evaluationsOf,
 } from '../controlAssessments.ts';
-import { dayAndTime } from '../parts/figures.ts';
+import { contentsOf } from '../controlAsWritten.ts';
 import { wordOf } from '../seriesWord.ts';
 import { subjectStanding } from '../subjectStanding.ts';
 import { type ControlScale, controlScale } from './controlScale.ts';
@@ -122,8 +121,10 @@ function asSeen(
     at: logged.at,
     epoch: logged.epoch,
     value: scale.inUnit(value),
-    former: formerControlValues(logged, logbook.technologists, (control) =>
-      writtenValue(control, named, scale),
+    former: formerTexts(
+      logged.amendments,
+      logbook.technologists,
+      contentsOf(logged).map((control) => writtenValue(control, named, scale)),
     ),
     evaluation,
     published: published && { low: scale.inUnit(published.low), high: scale.inUnit(published.high) },
@@ -222,20 +223,3 @@ function writtenValue(control: Control, named: SeriesOfControls, scale: ControlS
   const { reading, targetMlMinMmHg } = level;
   return scale.value(scale.inUnit(dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit) - targetMlMinMmHg));
 }
-
-/** What `write` gave before each amendment that changed it, oldest first. */
-export function formerControlValues(
-  { entry, amendments }: LoggedControl,
-  technologists: Logbook['technologists'],
-  write: (control: Control) => string,
-): Former[] {
-  const written = [entry.body.control, ...amendments.map(({ body }) => body.control)].map(write);
-  return amendments.flatMap(({ by, at, zone }, index) => {
-    const value = written[index] ?? '';
-    if (value === written[index + 1]) return [];
-    return [{ value, initials: initialsIn(technologists, by), when: dayAndTime(at, zone) }];
-  });
-}
-
-/** From mL/min/mmHg, in which the core judges. */
-export const inDlcoUnit = (unit: DlcoUnit) => (mlMinMmHg: number) => dlcoFromMlMinMmHg(mlMinMmHg, unit);

@@ -67,6 +67,7 @@ export function SeriesChart({
   const shown = isAll ? null : { from, to };
   const chosen = items.find(({ id }) => id === signalAt);
   const shownWords = shownSentence(model);
+  const hasPublished = model.rails.length > 0 || items.some(({ published }) => published !== null);
   return (
     <figure className="stack">
       <ChartControls isAll={isAll} model={model} onShow={onShow} />
@@ -91,8 +92,8 @@ export function SeriesChart({
         <span>{words.counts}</span>
         {shownWords === '' ? null : <span>{shownWords}</span>}
         <span>
-          {bandSentence(story.inForce.policy, noun)} Long dashes: published. Open dot: before own limits could
-          judge. Ringed dot: not in the mean and SD. Crossed dot: voided.
+          {bandSentence(story.inForce.policy, noun)} {hasPublished ? 'Long dashes: published. ' : ''}Open dot:
+          before own limits could judge. Ringed dot: not in the mean and SD. Crossed dot: voided.
         </span>
       </figcaption>
       <SignalPanel
