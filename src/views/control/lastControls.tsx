@@ -52,7 +52,7 @@ export function LastControls({
 }) {
   const newest = controls.slice(-shown).reverse();
   return (
-    <section aria-label={title} className="stack group">
+    <section className="stack group">
       <h2>{title}</h2>
       {newest.length === 0 ? (
         <p className="quiet">None yet. The first that you record stands here.</p>
