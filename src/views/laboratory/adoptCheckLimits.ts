@@ -4,24 +4,18 @@ import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { EntryDraft, EntryOf } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { adoptedCheckLimitsAt } from '../../journal/standing.ts';
-import { changedFields, type FieldInWords } from '../parts/fieldsInWords.ts';
-import { inField, limitPercent, plain } from '../parts/figures.ts';
+import {
+  checkLimitsInWords,
+  type LimitedCheck,
+  limitedCheckIds,
+  limitedChecks,
+  limitInWords,
+} from '../checkLimitWords.ts';
+import { changedFields } from '../parts/fieldsInWords.ts';
+import { inField } from '../parts/figures.ts';
 import { type Errors, type FormReading, finish } from '../parts/formReading.ts';
 import type { NumberSpec } from '../parts/readNumber.ts';
 import { readNeeded } from './readSetting.ts';
-
-/** Each check that has a limit of its own, in the order in which it is listed. */
-export const limitedChecks = {
-  biological: 'Biological control',
-  simulator: 'Precision-gas simulator',
-  volumeCalibration: 'Volume calibration check',
-  linearity: 'Gas analyzer linearity',
-  syringe: 'Syringe calibration',
-  barometer: 'Barometer check',
-} as const;
-
-export type LimitedCheck = keyof typeof limitedChecks;
-const checks = Object.keys(limitedChecks) as readonly LimitedCheck[];
 
 type FigureField =
   | 'biologicalPercent'
@@ -44,36 +38,6 @@ export function checkAdoptionInForce(
   const limits = adoptedCheckLimitsAt(logbook, at);
   return logbook.checkLimitEditions.findLast(({ body }) => body.limits === limits);
 }
-
-/** What each limit says, without its source. */
-export function limitInWords(check: LimitedCheck, limits: CheckLimits): string {
-  const { biological, simulator } = limits;
-  switch (check) {
-    case 'biological':
-      return (
-        `within ${limitPercent(biological.fraction)} % and ${plain(biological.dlcoMlMinMmHg)} mL/min/mmHg of the mean ` +
-        `of the first tests; a coefficient of variation of ${limitPercent(biological.cv)} % can be reached`
-      );
-    case 'simulator':
-      return `within ${plain(simulator.dlcoMlMinMmHg)} mL/min/mmHg of the target`;
-    case 'volumeCalibration':
-      return `±${limitPercent(limits.volumeCalibration.fraction)} % of what should be read, at each flow`;
-    case 'linearity':
-      return `±${limitPercent(limits.linearity.fraction)} % of full scale`;
-    case 'syringe':
-      return `±${limitPercent(limits.syringe.fraction)} % of the nominal volume`;
-    case 'barometer':
-      return `±${limitPercent(limits.barometer.fraction)} % of the reference`;
-  }
-}
-
-export const checkLimitsInWords = (limits: CheckLimits): FieldInWords[] => [
-  { name: 'Edition', value: limits.edition },
-  ...checks.flatMap((check) => [
-    { name: limitedChecks[check], value: limitInWords(check, limits) },
-    { name: `${limitedChecks[check]}, source`, value: limits[check].source },
-  ]),
-];
 
 const percent = (fraction: number) => inField(withoutBinaryNoise(fraction * 100));
 
@@ -164,7 +128,7 @@ export function readCheckLimits(
   if (namesake !== undefined) {
     errors.edition = `These are not the limits of “${namesake.edition}”: name the edition that they are of.`;
   }
-  for (const check of checks) {
+  for (const check of limitedCheckIds) {
     if (limits[check].source !== publishedCheckLimits[check].source) continue;
     if (limitInWords(check, limits) === limitInWords(check, publishedCheckLimits)) continue;
     errors[`${check}Source`] = 'This value does not stand in that source: name the one that it stands in.';
@@ -178,7 +142,7 @@ const isSame = (one: CheckLimits, other: CheckLimits) =>
 /** One sentence where a limit lets through what the published one does not. */
 export function checkLimitsWarnings(limits: CheckLimits): string[] {
   const usual = publishedCheckLimits;
-  const wider = checks.filter((check) => {
+  const wider = limitedCheckIds.filter((check) => {
     if (check === 'biological') {
       const { fraction, dlcoMlMinMmHg, cv } = limits.biological;
       const { biological } = usual;

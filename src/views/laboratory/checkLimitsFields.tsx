@@ -1,11 +1,7 @@
+import { type LimitedCheck, limitedChecks } from '../checkLimitWords.ts';
 import { InputField, TextAreaField } from '../parts/field.tsx';
 import type { FieldsProps } from '../parts/formReading.ts';
-import {
-  type CheckLimitsDraft,
-  type LimitedCheck,
-  limitedChecks,
-  type SourceField,
-} from './adoptCheckLimits.ts';
+import type { CheckLimitsDraft, SourceField } from './adoptCheckLimits.ts';
 
 type Figure = {
   field: Exclude<keyof CheckLimitsDraft, SourceField>;

@@ -1,4 +1,5 @@
 import { type CheckLimits, publishedCheckLimits } from '../../core/index.ts';
+import { checkLimitsInWords, limitedCheckIds, limitedChecks, limitInWords } from '../checkLimitWords.ts';
 import { checkLimitsAt } from '../controlAssessments.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { changedFields } from '../parts/fieldsInWords.ts';
@@ -7,19 +8,13 @@ import {
   type CheckLimitsDraft,
   checkAdoptionInForce,
   checkLimitsDraft,
-  checkLimitsInWords,
   checkLimitsWarnings,
-  type LimitedCheck,
-  limitedChecks,
-  limitInWords,
   readCheckLimits,
 } from './adoptCheckLimits.ts';
 import { CheckLimitsFields } from './checkLimitsFields.tsx';
 import { SetBy } from './setBy.tsx';
 import { settingHistory } from './settingHistory.ts';
 import { SettingPage } from './settingPage.tsx';
-
-const checks = Object.keys(limitedChecks) as readonly LimitedCheck[];
 
 /** `at`: the ISO 8601 instant that is looked at. */
 export function CheckLimitsPage({ at }: { at: string }) {
@@ -56,7 +51,7 @@ export function CheckLimitsPage({ at }: { at: string }) {
       )}
       rows={[
         { name: 'Edition', value: inForce.edition },
-        ...checks.map((check) => ({
+        ...limitedCheckIds.map((check) => ({
           name: limitedChecks[check],
           value: (
             <>

@@ -1,12 +1,12 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { publishedCheckLimits } from '../../../src/core/index.ts';
 import { foldJournal } from '../../../src/journal/fold.ts';
+import { limitInWords } from '../../../src/views/checkLimitWords.ts';
 import {
   adoptCheckLimits,
   type CheckLimitsDraft,
   checkLimitsDraft,
   checkLimitsWarnings,
-  limitInWords,
   readCheckLimits,
 } from '../../../src/views/laboratory/adoptCheckLimits.ts';
 import { setWriting, usualWriting } from '../../../src/views/parts/writing.ts';
