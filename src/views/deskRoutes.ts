@@ -60,9 +60,15 @@ export const checkSeriesHref = (
 export const completenessHref = (analyzerId?: string) =>
   analyzerId === undefined ? '/completeness' : `/completeness/${encodeURIComponent(analyzerId)}`;
 
+/** The story of a failure of controls, by what opened it and in which of its series. */
+export const controlFailureHref = (controlId: string, series: ControlSeriesName) =>
+  `/review/control/${encodeURIComponent(controlId)}/${series.kind === 'biological' ? series.quantity : series.level}`;
+
 /** The assessor's package and the printed report. */
 export const packageHref = '/package';
 export const reportHref = '/report';
+export const reportOfPeriodHref = ({ from, to }: { from: string; to: string }) =>
+  `${reportHref}/${from}/${to}`;
 
 /** An address that was cut in the middle of a letter names nothing, and must not take the page with it. */
 export function decodedPart(address: string): string {

@@ -7,6 +7,7 @@ import { App } from './app.tsx';
 import './parts/tokens.css';
 import './parts/base.css';
 import './parts/parts.css';
+import './parts/print.css';
 import { databaseNames, isDemonstrationAddress } from './routes.ts';
 
 const demonstration = isDemonstrationAddress(window.location.search);

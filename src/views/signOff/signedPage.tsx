@@ -5,8 +5,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
-import { signatureSentence } from '../parts/signatureSentence.ts';
-import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
+import { SignatureOf } from '../parts/signatureOf.tsx';
 import type { SignOff } from '../signedOff.ts';
 import { useSignedOff } from '../useSignedOff.ts';
 
@@ -39,7 +38,7 @@ export function SignedPage({ signOff, takesFocus }: { signOff: SignOff; takesFoc
           { name: 'When', value: dayAndTime(at, zone) },
           { name: 'By', value: signer ? `${signer.initials}, ${signer.name}` : 'unknown' },
           { name: 'Entries covered', value: found?.covered.length ?? 0 },
-          { name: 'Signature', value: <SignatureOf signOff={signOff} /> },
+          { name: 'Signature', value: <SignatureOf entry={signOff} /> },
           { name: 'On the whole', value: body.comment || '–' },
           ...body.analyzers.map(({ analyzerId, comment }) => ({
             name: logbook.analyzers.get(analyzerId)?.description.label ?? 'unknown',
@@ -66,13 +65,4 @@ export function SignedPage({ signOff, takesFocus }: { signOff: SignOff; takesFoc
       </section>
     </article>
   );
-}
-
-function SignatureOf({ signOff }: { signOff: SignOff }) {
-  const { logbook } = useLogbook();
-  const check = useSignatureChecks()?.find(({ entry }) => entry.hash === signOff.hash);
-  if (check === undefined) return <span className="quiet">being verified…</span>;
-  const sentence = signatureSentence(check, logbook);
-  if (check.verdict === 'valid' || check.verdict === 'unsigned') return sentence;
-  return <Notice title={sentence} tone="fail" urgent />;
 }

@@ -1,0 +1,44 @@
+/** How far the readings of a noted check lie from what they ought to be. Pure. */
+import { barometerCheck, linearityCheck, syringeVolumeCheck } from '../../core/index.ts';
+import type { EntryBody } from '../../journal/entries.ts';
+
+export interface CheckDeviation {
+  /** Of what was expected; of linearity, of full scale. */
+  fraction: number;
+  limitFraction: number;
+}
+
+type CheckBody = Pick<EntryBody<'check-done'>, 'volume' | 'linearity' | 'syringe' | 'barometer'>;
+
+/** Of a volume check one for each reading, of linearity one for each gas; none where only a word was noted. */
+export function checkDeviations({
+  volume,
+  linearity = [],
+  syringe,
+  barometer,
+}: CheckBody): readonly CheckDeviation[] {
+  const { expectedL = 0, limitFraction: limitOfVolume = 0, readL = [] } = volume ?? {};
+  return [
+    ...readL.map((each) => ({ fraction: each / expectedL - 1, limitFraction: limitOfVolume })),
+    ...linearity.map(({ points, fullScale, limitFraction }) => ({
+      fraction: linearityCheck({ points, fullScale, limitFraction }).worstFraction,
+      limitFraction,
+    })),
+    ...(syringe === undefined
+      ? []
+      : [
+          {
+            fraction: syringeVolumeCheck(syringe).deviationFraction,
+            limitFraction: syringe.limitFraction,
+          },
+        ]),
+    ...(barometer === undefined
+      ? []
+      : [
+          {
+            fraction: barometerCheck(barometer).deviationFraction,
+            limitFraction: barometer.limitFraction,
+          },
+        ]),
+  ];
+}
