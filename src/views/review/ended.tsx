@@ -1,13 +1,10 @@
 import { Link } from 'wouter';
-import type { EntryOf } from '../../journal/entries.ts';
 import type { Failure } from '../failures.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime } from '../parts/figures.ts';
-import { Notice } from '../parts/notice.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
-import { signatureSentence } from '../parts/signatureSentence.ts';
-import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
+import { SignatureOf } from '../parts/signatureOf.tsx';
 
 /** How a failure ended, and who answers for it. */
 export function Ended({ failure: { ended, analyzerId } }: { failure: Failure }) {
@@ -47,7 +44,7 @@ export function Ended({ failure: { ended, analyzerId } }: { failure: Failure }) 
                   )),
                 },
               ]),
-          { name: 'Signature', value: <SignatureOf closure={closure} /> },
+          { name: 'Signature', value: <SignatureOf entry={closure} /> },
         ]}
       />
       <p className="quiet small">
@@ -57,14 +54,4 @@ export function Ended({ failure: { ended, analyzerId } }: { failure: Failure }) 
       </p>
     </>
   );
-}
-
-/** Whether the closing was signed, and what that signature is worth today. */
-function SignatureOf({ closure }: { closure: EntryOf<'failure-closed'> }) {
-  const { logbook } = useLogbook();
-  const check = useSignatureChecks()?.find(({ entry }) => entry.hash === closure.hash);
-  if (check === undefined) return <span className="quiet">being verified…</span>;
-  const sentence = signatureSentence(check, logbook);
-  if (check.verdict === 'valid' || check.verdict === 'unsigned') return sentence;
-  return <Notice title={sentence} tone="fail" urgent />;
 }

@@ -1,17 +1,13 @@
 import type { Logbook } from '../../journal/logbook.ts';
-import { endedAt } from '../closing.ts';
-import type { Failure } from '../failures.ts';
 import { eventWords } from '../parts/words.ts';
 
-/** What was logged on the analyzer between the opening of a failure and its end, oldest first. */
+/** What was logged on the analyzer between the opening of a failure and its end, `until` null while it is open; oldest first. */
 export function eventsDuring(
-  failure: Failure,
-  logbook: Logbook,
+  { analyzerId, from, until }: { analyzerId: string; from: string; until: string | null },
+  logbook: Pick<Logbook, 'events'>,
 ): readonly { id: string; at: string; sentence: string }[] {
-  const from = failure.openedBy.body.madeAt;
-  const until = endedAt(failure);
   return logbook.events
-    .filter(({ body }) => body.analyzerId === failure.analyzerId)
+    .filter(({ body }) => body.analyzerId === analyzerId)
     .filter(({ body }) => body.happenedAt >= from && (until === null || body.happenedAt <= until))
     .map(({ body }) => ({
       id: body.eventId,

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { Link } from 'wouter';
 import { outOfService } from '../../journal/standing.ts';
-import { closingOf, reopens } from '../closing.ts';
+import { closingOf, endedAt, reopens } from '../closing.ts';
 import { closingWindow } from '../closingWindow.ts';
 import { type Failure, opensFailure } from '../failures.ts';
 import { weighInquiry } from '../investigationChecks.ts';
@@ -54,7 +54,8 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
     outOfService(logbook, analyzerId, new Date(now).toISOString()) === null;
   const parts = { failure, others, closing };
   // An event that an action was written down with says the same once more.
-  const events = eventsDuring(failure, logbook).filter(
+  const span = { analyzerId, from: openedBy.body.madeAt, until: endedAt(failure) };
+  const events = eventsDuring(span, logbook).filter(
     ({ id }) => !closing.actions.some(({ body }) => body.eventId === id),
   );
   return (

@@ -1,19 +1,19 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
 import type { LoggedRun } from '../../journal/logbook.ts';
-import { fleetHref, signOffHref } from '../deskRoutes.ts';
-import type { Failure } from '../failures.ts';
+import { completenessHref, fleetHref, signOffHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChangedAfterSignOff } from '../parts/changedAfterSignOff.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
-import { counted, day } from '../parts/figures.ts';
+import { day } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
-import { VerdictMark } from '../parts/verdictMark.tsx';
-import { quantityWords, routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
+import { useControlFailures } from '../useControlAssessments.ts';
 import { useFailures } from '../useFailures.ts';
+import { ControlFailureStory } from './controlFailureStory.tsx';
 import { failureAddress } from './failureAddress.ts';
+import { ControlFailureList, controlFailureAddress, FailureList } from './failureLists.tsx';
 import { FailureStory } from './failureStory.tsx';
 import './review.css';
 import { withdrawnFailures } from './withdrawnFailures.ts';
@@ -28,8 +28,17 @@ export default function ReviewScreen() {
   const withdrawn = useMemo(() => withdrawnFailures(logbook.runs, failures), [logbook.runs, failures]);
   const rightPage = useChosenInSight(address);
   const imported = open.filter(({ openedBy }) => openedBy.body.origin.kind === 'import');
+  const ofControls = useControlFailures();
+  const openOfControls = ofControls.filter(({ ended: end }) => end === null).reverse();
+  const endedOfControls = ofControls.filter(({ ended: end }) => end !== null).reverse();
+  const asked = ofControls.find((failure) => controlFailureAddress(failure) === `/review/${address}`);
   const chosen =
-    failures.find((failure) => failureAddress(failure) === `/review/${address}`) ?? open[0] ?? ended[0];
+    failures.find((failure) => failureAddress(failure) === `/review/${address}`) ??
+    open[0] ??
+    (openOfControls.length > 0 ? undefined : ended[0]);
+  const chosenOfControls =
+    asked ?? (chosen === undefined ? (openOfControls[0] ?? endedOfControls[0]) : undefined);
+  const chosenOfRuns = chosenOfControls === undefined ? chosen : undefined;
   return (
     <Spread
       left={
@@ -42,6 +51,9 @@ export default function ReviewScreen() {
             <p>
               <Link href={fleetHref}>The fleet on one page</Link>
             </p>
+            <p>
+              <Link href={completenessHref()}>Weeks with and without a run</Link>
+            </p>
           </header>
           <ChangedAfterSignOff />
           <section className="stack">
@@ -49,9 +61,15 @@ export default function ReviewScreen() {
             {open.length === 0 ? (
               <p className="quiet">None. A failure opens by itself at a breached limit or an action rule.</p>
             ) : (
-              <FailureList chosen={chosen} failures={open} />
+              <FailureList chosen={chosenOfRuns} failures={open} />
             )}
           </section>
+          {openOfControls.length > 0 ? (
+            <section className="stack">
+              <h2>Open failures of controls</h2>
+              <ControlFailureList chosen={chosenOfControls} failures={openOfControls} />
+            </section>
+          ) : null}
           {imported.length > 0 ? (
             <details className="group">
               <summary>
@@ -68,7 +86,13 @@ export default function ReviewScreen() {
           {ended.length > 0 ? (
             <section className="stack group">
               <h2>Ended</h2>
-              <FailureList chosen={chosen} failures={ended} />
+              <FailureList chosen={chosenOfRuns} failures={ended} />
+            </section>
+          ) : null}
+          {endedOfControls.length > 0 ? (
+            <section className="stack group">
+              <h2>Ended, of controls</h2>
+              <ControlFailureList chosen={chosenOfControls} failures={endedOfControls} />
             </section>
           ) : null}
           {withdrawn.length > 0 ? <Withdrawn runs={withdrawn} /> : null}
@@ -76,8 +100,14 @@ export default function ReviewScreen() {
       }
       right={
         <div ref={rightPage}>
-          {chosen ? (
-            <FailureStory allOpen={open} failure={chosen} key={failureAddress(chosen)} />
+          {chosenOfControls ? (
+            <ControlFailureStory
+              failure={chosenOfControls}
+              failures={ofControls}
+              key={controlFailureAddress(chosenOfControls)}
+            />
+          ) : chosenOfRuns ? (
+            <FailureStory allOpen={open} failure={chosenOfRuns} key={failureAddress(chosenOfRuns)} />
           ) : (
             <p className="quiet">
               The story of a failure stands here: what opened it, the runs made meanwhile, and how it was
@@ -110,32 +140,5 @@ function Withdrawn({ runs }: { runs: readonly LoggedRun[] }) {
         ))}
       </ul>
     </section>
-  );
-}
-
-function FailureList({ failures, chosen }: { failures: readonly Failure[]; chosen: Failure | undefined }) {
-  const { logbook } = useLogbook();
-  return (
-    <ul className="choose-list">
-      {failures.map((failure) => {
-        const { analyzerId, series, openedBy, runs, ended } = failure;
-        return (
-          <li key={failureAddress(failure)}>
-            <Link aria-current={failure === chosen ? 'true' : undefined} href={failureAddress(failure)}>
-              <span className="line failure-name">
-                <span data-shape={ended === null ? 'fail' : 'establishing'}>
-                  <VerdictMark shape={ended === null ? 'fail' : 'pass'} size={14} />
-                </span>
-                {logbook.analyzers.get(analyzerId)?.description.label}, {quantityWords[series.quantity]}
-              </span>{' '}
-              <span className="quiet small">
-                {day(openedBy.body.madeAt)}, {routeWords[series.route].toLowerCase()},{' '}
-                {counted(runs.length, 'run')}
-              </span>
-            </Link>
-          </li>
-        );
-      })}
-    </ul>
   );
 }

@@ -1,6 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
+import { endedAt } from '../../../src/views/closing.ts';
 import { type Failure, listFailures, openFailures } from '../../../src/views/failures.ts';
 import { eventsDuring } from '../../../src/views/review/eventsDuring.ts';
 import { baseline, closure, draft, ids, opened, run, tenGoodRuns, week } from '../laboratory.ts';
@@ -124,6 +125,12 @@ describe('listFailures', () => {
   });
 });
 
+const spanOf = (failure: Failure) => ({
+  analyzerId: failure.analyzerId,
+  from: failure.openedBy.body.madeAt,
+  until: endedAt(failure),
+});
+
 describe('eventsDuring', () => {
   const event = (index: number, description: string) =>
     draft('event-recorded', {
@@ -145,7 +152,7 @@ describe('eventsDuring', () => {
     ]);
     const [failure] = listFailures(logbook, assessments);
     if (!failure) throw new Error('no failure');
-    expect(eventsDuring(failure, logbook).map(({ sentence }) => sentence)).toEqual([
+    expect(eventsDuring(spanOf(failure), logbook).map(({ sentence }) => sentence)).toEqual([
       'Sensor: cleaned',
       'Sensor: replaced',
     ]);
@@ -160,6 +167,8 @@ describe('eventsDuring', () => {
     ]);
     const [failure] = listFailures(logbook, assessments);
     if (!failure) throw new Error('no failure');
-    expect(eventsDuring(failure, logbook).map(({ sentence }) => sentence)).toEqual(['Sensor: replaced']);
+    expect(eventsDuring(spanOf(failure), logbook).map(({ sentence }) => sentence)).toEqual([
+      'Sensor: replaced',
+    ]);
   });
 });
