@@ -3,6 +3,7 @@ import type { SimulatorLevel } from '../../journal/entries.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, choicesOf, IfKnown, InlineChoice, plainChoices } from '../parts/field.tsx';
 import { dlcoUnits, pressureUnits } from '../parts/words.ts';
+import '../runForm/judged.css';
 import type { LevelDraft } from './controlDraft.ts';
 import { NumberField } from './controlField.tsx';
 import type { ControlForm } from './useControlForm.ts';
@@ -78,59 +79,63 @@ function Computed({
   isTakenOver,
 }: Parameters<typeof TargetFields>[0] & { isTakenOver: boolean }) {
   return (
-    <>
-      {fractions.map(({ field, label }) => (
-        <Fragment key={field}>
-          <NumberField
-            after={<span className="unit">%</span>}
-            field={`${name}.${field}`}
-            form={form}
-            isTakenOver={isTakenOver}
-            label={label}
-            onText={(text) => change({ [field]: text })}
-            value={level[field]}
-          />
-        </Fragment>
-      ))}
-      <NumberField
-        after={<span className="unit">L BTPS</span>}
-        field={`${name}.targetVa`}
-        form={form}
-        isTakenOver={isTakenOver}
-        label="Simulated VA"
-        onText={(targetVa) => change({ targetVa })}
-        value={level.targetVa}
-      />
-      <NumberField
-        after={<span className="unit">s</span>}
-        field={`${name}.targetBreathHold`}
-        form={form}
-        isTakenOver={isTakenOver}
-        label="Breath-hold time"
-        onText={(targetBreathHold) => change({ targetBreathHold })}
-        value={level.targetBreathHold}
-      />
-      <NumberField
-        after={
-          <InlineChoice
-            choices={pressureChoices}
-            name={`Unit of pressure, ${name} level`}
-            onChoice={(pressureUnit) => change({ pressureUnit })}
-            value={level.pressureUnit}
-          />
-        }
-        field={`${name}.pressure`}
-        form={form}
-        isTakenOver={isTakenOver}
-        label="Barometric pressure"
-        onText={(pressure) => change({ pressure })}
-        onUnit={(unit) => {
-          const chosen = pressureUnits.find((one) => one === unit);
-          if (chosen !== undefined) change({ pressureUnit: chosen });
-        }}
-        value={level.pressure}
-      />
-    </>
+    // What was carried needs a look at its result; whoever changes it opens it.
+    <details className="why" open={!isTakenOver}>
+      <summary>What it is computed from</summary>
+      <div className="stack">
+        {fractions.map(({ field, label }) => (
+          <Fragment key={field}>
+            <NumberField
+              after={<span className="unit">%</span>}
+              field={`${name}.${field}`}
+              form={form}
+              isTakenOver={isTakenOver}
+              label={label}
+              onText={(text) => change({ [field]: text })}
+              value={level[field]}
+            />
+          </Fragment>
+        ))}
+        <NumberField
+          after={<span className="unit">L BTPS</span>}
+          field={`${name}.targetVa`}
+          form={form}
+          isTakenOver={isTakenOver}
+          label="Simulated VA"
+          onText={(targetVa) => change({ targetVa })}
+          value={level.targetVa}
+        />
+        <NumberField
+          after={<span className="unit">s</span>}
+          field={`${name}.targetBreathHold`}
+          form={form}
+          isTakenOver={isTakenOver}
+          label="Breath-hold time"
+          onText={(targetBreathHold) => change({ targetBreathHold })}
+          value={level.targetBreathHold}
+        />
+        <NumberField
+          after={
+            <InlineChoice
+              choices={pressureChoices}
+              name={`Unit of pressure, ${name} level`}
+              onChoice={(pressureUnit) => change({ pressureUnit })}
+              value={level.pressureUnit}
+            />
+          }
+          field={`${name}.pressure`}
+          form={form}
+          isTakenOver={isTakenOver}
+          label="Barometric pressure"
+          onText={(pressure) => change({ pressure })}
+          onUnit={(unit) => {
+            const chosen = pressureUnits.find((one) => one === unit);
+            if (chosen !== undefined) change({ pressureUnit: chosen });
+          }}
+          value={level.pressure}
+        />
+      </div>
+    </details>
   );
 }
 
