@@ -7,6 +7,9 @@ import { counted, limitPercent, litresAsTyped, plain, signedPercent } from './pa
 type Body = EntryBody<'check-done'>;
 type Figures = Pick<Body, 'volume' | 'linearity' | 'syringe' | 'barometer'>;
 
+/** A reading stands whole on its line. */
+const unbroken = '\u00a0';
+
 /** Empty for a check of which only a word was noted. */
 export function figuresInWords({ volume, linearity, syringe, barometer }: Figures): string[] {
   return [
@@ -17,14 +20,17 @@ export function figuresInWords({ volume, linearity, syringe, barometer }: Figure
   ];
 }
 
-/** `3.02 L (+0.7 %) at 0.5 L/s, 2.99 L (−0.3 %) at 6 L/s, of 3 L`. */
+/** `3.02 L (+0.7 %) at 0.5 L/s, 2.99 L (−0.3 %) at 6 L/s, of 3.00 L`. */
 function volumeInWords({ readL, expectedL, flowLPerS }: NonNullable<Body['volume']>): string {
   const readings = readL.map((each, index) => {
     const flow = flowLPerS?.[index];
     const at = flow === undefined ? '' : ` at ${plain(flow)} L/s`;
-    return `${plain(each)} L (${signedPercent(each / expectedL - 1)} %)${at}`;
+    return `${litresAsTyped(each)} L (${signedPercent(each / expectedL - 1)} %)${at}`.replaceAll(
+      ' ',
+      unbroken,
+    );
   });
-  return `${readings.join(', ')}${flowLPerS === undefined ? '' : ','} of ${plain(expectedL)} L`;
+  return `${readings.join(', ')}${flowLPerS === undefined ? '' : ','} of ${litresAsTyped(expectedL)}${unbroken}L`;
 }
 
 /** `CO: +0.40 % of full scale at the most, at 0.15 % of 0.3 %; 5 points, limit ±0.5 %`. */

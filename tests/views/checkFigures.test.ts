@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { figuresInWords } from '../../src/views/checkFigures.ts';
 
+/** A reading is kept on one line by spaces that do not break. */
+const inPlainSpaces = (figures: Parameters<typeof figuresInWords>[0]) =>
+  figuresInWords(figures).map((sentence) => sentence.replaceAll('\u00a0', ' '));
+
 describe('the figures of a noted check in words', () => {
   it('are none where only a word was noted', () => {
     expect(figuresInWords({ volume: null })).toEqual([]);
@@ -9,9 +13,9 @@ describe('the figures of a noted check in words', () => {
   // Percentages by hand: 3.02/3 − 1, 2.99/3 − 1.
   it('of a volume calibration check, with and without its flows', () => {
     const volume = { expectedL: 3, readL: [3.02, 2.99], limitFraction: 0.025 };
-    expect(figuresInWords({ volume })).toEqual(['3.02 L (+0.7 %), 2.99 L (−0.3 %) of 3 L']);
-    expect(figuresInWords({ volume: { ...volume, flowLPerS: [0.5, 6] } })).toEqual([
-      '3.02 L (+0.7 %) at 0.5 L/s, 2.99 L (−0.3 %) at 6 L/s, of 3 L',
+    expect(inPlainSpaces({ volume })).toEqual(['3.02 L (+0.7 %), 2.99 L (−0.3 %) of 3.00 L']);
+    expect(inPlainSpaces({ volume: { ...volume, flowLPerS: [0.5, 6] } })).toEqual([
+      '3.02 L (+0.7 %) at 0.5 L/s, 2.99 L (−0.3 %) at 6 L/s, of 3.00 L',
     ]);
   });
 

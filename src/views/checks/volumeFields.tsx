@@ -49,7 +49,11 @@ export function VolumeFields({
               after={<span className="unit">L/s</span>}
               error={tried ? errors.flows[name] : undefined}
               inputMode="decimal"
-              label={<IfKnown>{`How ${name}`}</IfKnown>}
+              label={
+                <IfKnown>
+                  Rate<span className="for-readers"> of the {name} flow</span>
+                </IfKnown>
+              }
               onText={(text) => onChange({ ...draft, flows: { ...draft.flows, [name]: text } })}
               value={draft.flows[name]}
             />

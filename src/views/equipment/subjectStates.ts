@@ -46,7 +46,7 @@ export const settings: Record<SubjectState, StateSetting> = {
     reasonHint:
       'What shows that the person is as before. Whoever is not is better taken up under another code.',
     only: 'supervisor',
-    done: 'Gone on with',
+    done: 'Tests go on',
   },
 };
 

@@ -25,7 +25,8 @@ export function SyringeRecord({ syringe }: { syringe: Syringe }) {
       }
       history={inOrder([...history, ...logbook.drops.filter(({ body }) => body.syringeId === id)])}
       retired={retired}
-      rows={syringeInWords(description)}
+      // When it is due stands under its care: a check overtakes what was typed here.
+      rows={syringeInWords(description).filter(({ name }) => !name.endsWith('due on'))}
       state={retired ? null : <SyringeState syringeId={id} />}
       title={description.label}
     >
