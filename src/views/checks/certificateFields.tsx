@@ -77,7 +77,15 @@ export function MeasuredVolume({
         after={<span className="unit">L</span>}
         error={tried ? errors.measured : undefined}
         inputMode="decimal"
-        label={isOptional ? <IfKnown>{label}</IfKnown> : label}
+        label={
+          isOptional ? (
+            <>
+              {label} <span className="field__optional">if measured</span>
+            </>
+          ) : (
+            label
+          )
+        }
         onText={(measured) => onChange({ ...draft, measured })}
         value={draft.measured}
       />

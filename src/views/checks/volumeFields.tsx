@@ -51,7 +51,7 @@ export function VolumeFields({
               inputMode="decimal"
               label={
                 <IfKnown>
-                  Rate<span className="for-readers"> of the {name} flow</span>
+                  Rate<span className="for-readers"> of the {name} stroke</span>
                 </IfKnown>
               }
               onText={(text) => onChange({ ...draft, flows: { ...draft.flows, [name]: text } })}

@@ -65,15 +65,15 @@ describe('noting a check', () => {
     expect(field('Fast flow')).toHaveAccessibleDescription('−3.3 %, outside');
     await user.type(field('Middle flow'), '3');
     expect(live).toHaveTextContent(/Furthest −3\.3 %, outside ±2\.5 %\.$/);
-    await user.type(field(/^Rate.*of the fast flow/), '6');
+    await user.type(field(/^Rate.*of the fast stroke/), '6');
     await user.click(press());
-    expect(field(/^Rate.*of the slow flow/)).toHaveFocus();
-    expect(field(/^Rate.*of the slow flow/)).toHaveAccessibleDescription(
+    expect(field(/^Rate.*of the slow stroke/)).toHaveFocus();
+    expect(field(/^Rate.*of the slow stroke/)).toHaveAccessibleDescription(
       'Type this flow too, or leave out all of them.',
     );
     expect(await checksIn(handle)).toEqual([]);
-    await user.type(field(/^Rate.*of the slow flow/), '0.5');
-    await user.type(field(/^Rate.*of the middle flow/), '2');
+    await user.type(field(/^Rate.*of the slow stroke/), '0.5');
+    await user.type(field(/^Rate.*of the middle stroke/), '2');
     await user.click(press());
     expect((await checksIn(handle))[0]?.body).toMatchObject({
       outcome: 'failed',
