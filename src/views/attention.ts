@@ -2,9 +2,11 @@
 import type { EntryBody } from '../journal/entries.ts';
 import type { Analyzer, Logbook } from '../journal/logbook.ts';
 import { outOfService } from '../journal/standing.ts';
+import type { ControlFailure } from './controlAssessments.ts';
 import type { Failure } from './failures.ts';
 import { type LineState, rank, wantsSomebody } from './lineStates.ts';
 import type { DueCheck } from './schedule.ts';
+import { controlsOf } from './useControlAssessments.ts';
 
 interface CheckInState {
   due: DueCheck;
@@ -17,11 +19,13 @@ export interface AnalyzerStanding<Check extends CheckInState> {
   state: LineState;
   /** Open ones, in the order in which they opened. */
   failures: readonly Failure[];
+  /** Open ones of its controls, likewise. They lift it like a check that has failed. */
+  controlFailures: readonly ControlFailure[];
   /** Null while it is in service. */
   service: EntryBody<'service-set'> | null;
   /** Undefined where simulations are not scheduled. */
   simulation: Check | undefined;
-  /** Its other checks that want somebody, the most urgent first. */
+  /** Its other checks that want somebody, the most urgent first; not those whose failure is open and so said already. */
   others: readonly Check[];
 }
 
@@ -32,20 +36,22 @@ export function inOrderOfAttention<Check extends CheckInState>(
   checksOf: (analyzerId: string) => readonly Check[],
   instant: string,
 ): readonly AnalyzerStanding<Check>[] {
+  const openOfControls = controlsOf(logbook).failures.filter(({ ended }) => ended === null);
   return [...logbook.analyzers.values()]
     .filter(({ retired }) => retired === null)
     .map((analyzer) => {
       const checks = checksOf(analyzer.id);
       const simulation = checks.find(({ due }) => due.check === 'simulation');
       const failures = openFailures.filter(({ analyzerId }) => analyzerId === analyzer.id);
+      const controlFailures = openOfControls.filter(({ analyzerId }) => analyzerId === analyzer.id);
       const service = outOfService(logbook, analyzer.id, instant);
       const others = checks
-        .filter((check) => check !== simulation && wantsSomebody(check))
+        .filter((check) => check !== simulation && wantsSomebody(check) && !isSaid(check, controlFailures))
         .sort((one, that) => rank(one) - rank(that));
       const state = stateOfAnalyzer(failures, service, simulation);
       return {
-        standing: { analyzer, state, failures, service, simulation, others },
-        urgency: urgencyOf({ state, others }),
+        standing: { analyzer, state, failures, controlFailures, service, simulation, others },
+        urgency: urgencyOf({ state, others, controlFailures }),
         // After every date, where it has none.
         dueOn: simulation?.due.due.dueOn ?? '~',
       };
@@ -87,10 +93,26 @@ function stateOfAnalyzer(
 }
 
 /** A check of every day never lifts an analyzer above another's weekly run, unless it has failed. */
-function urgencyOf({ state, others }: { state: LineState; others: readonly CheckInState[] }): number {
+function urgencyOf({
+  state,
+  others,
+  controlFailures,
+}: {
+  state: LineState;
+  others: readonly CheckInState[];
+  controlFailures: readonly unknown[];
+}): number {
   const lifting = others.filter((check) => check.state === 'failing' || !isDaily(check.due));
+  if (controlFailures.length > 0) return rank({ state: 'failing' });
   return Math.min(rank({ state }), ...lifting.map(rank));
 }
+
+/** The check that failed is the control whose failure is open. */
+const isSaid = ({ due: { check }, state }: CheckInState, controlFailures: readonly ControlFailure[]) =>
+  state === 'failing' &&
+  controlFailures.some(
+    ({ series }) => check === (series.kind === 'biological' ? 'biological-control' : 'simulator'),
+  );
 
 const isDaily = ({ plan: { every } }: DueCheck) => every?.unit === 'days' && every.count === 1;
 const compare = (one: string, other: string) => (one < other ? -1 : one > other ? 1 : 0);

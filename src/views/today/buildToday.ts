@@ -9,6 +9,7 @@ import { type LineState, lineStates, rank, stateOf, stateWords, wantsSomebody } 
 import { type DueCheck, dueChecks } from '../schedule.ts';
 import { checkWords, dayByName, dayByNameAt, daysAhead, dueSentence, nameOfThing } from '../scheduleWords.ts';
 import { type AnalyzerState, analyzerState } from './analyzerState.ts';
+import { type ControlFailureLine, controlFailureLines } from './controlFailureLines.ts';
 
 export interface TodayLine extends AnalyzerState {
   /** That of its simulation, or what stands before it. */
@@ -22,6 +23,8 @@ export interface TodayLine extends AnalyzerState {
   digit: number | null;
   /** Four weeks of the built-in routine alone. */
   lacksPatientTest: boolean;
+  /** Open failures of its controls. */
+  controlFailures: readonly ControlFailureLine[];
   /** Its other checks that want somebody. */
   others: readonly CheckLine[];
 }
@@ -78,6 +81,7 @@ export function buildToday(
       name,
       place,
       others,
+      controlFailures: controlFailureLines(standing.controlFailures, logbook, today),
       lastRun: runs.get(analyzer.id) ?? null,
       lacksPatientTest: withoutPatientTest.has(analyzer.id),
     };
@@ -145,7 +149,10 @@ function summaryOf(
   today: CivilDate,
 ): string {
   const analyzers = countStates(lines);
-  const others = countStates([...lines.flatMap((line) => line.others), ...ofTheLaboratory]);
+  const ofControls = lines.flatMap(({ controlFailures }) =>
+    controlFailures.map(() => ({ state: 'failing' as const })),
+  );
+  const others = countStates([...lines.flatMap((line) => line.others), ...ofControls, ...ofTheLaboratory]);
   if (others !== '')
     return `${analyzers ? `Analyzers: ${analyzers}` : 'No run is due'}. Other checks: ${others}.`;
   if (analyzers !== '') return `Analyzers: ${analyzers}.`;

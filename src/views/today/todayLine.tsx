@@ -5,6 +5,7 @@ import { RunLink, RunVerdict, TechnologistOf } from '../parts/runInTable.tsx';
 import { investigationHref, todayHref } from '../routes.ts';
 import type { RunStart } from '../startRun.ts';
 import type { TodayLine } from './buildToday.ts';
+import type { ControlFailureLine } from './controlFailureLines.ts';
 import { SharedLines } from './sharedLines.tsx';
 import { StateMark } from './stateMark.tsx';
 
@@ -67,8 +68,28 @@ export function AnalyzerLine({
         {failedRunId ? <Link href={investigationHref(failedRunId)}>Look into it</Link> : null}
         {isOutOfService ? <Link href={`/equipment/analyzer/${analyzerId}`}>Put back in service…</Link> : null}
       </div>
+      <ControlFailures lines={line.controlFailures} />
       <SharedLines lines={others} />
     </li>
+  );
+}
+
+function ControlFailures({ lines }: { lines: readonly ControlFailureLine[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <ul className="check-list check-list--plain">
+      {lines.map(({ key, sentence, href, enterHref }) => (
+        <li key={key}>
+          <StateMark state="failing" />
+          <span>
+            {sentence} <Link href={enterHref}>Enter another</Link>
+          </span>
+          <Link href={href}>
+            Look into it<span className="for-readers">: {sentence}</span>
+          </Link>
+        </li>
+      ))}
+    </ul>
   );
 }
 

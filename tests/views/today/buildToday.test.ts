@@ -13,6 +13,7 @@ import {
   scheduleSet,
   serviceSet,
 } from '../checkDrafts.ts';
+import { biological, controlId, judgedAs, session, subject, subjectAdded } from '../controlDrafts.ts';
 import { closure, draft, ids, opened, run } from '../laboratory.ts';
 
 const zone = 'Europe/Oslo';
@@ -230,5 +231,70 @@ describe('the page', () => {
     const { datedAhead, line } = await today([run(0, 3), run(2, 3)]);
     expect(datedAhead).toEqual(['Room 2, Mon 19 Jan: simulation']);
     expect(line.state).toBe('overdue');
+  });
+});
+
+describe('an open failure of controls', () => {
+  /** Six tests with a mean of 25.00 mL/min/mmHg from 5 January on, the seventh 14 % above it. */
+  const tests = [
+    ...[24.6, 25.4, 24.8, 25.2, 24.9, 25.1].map((dlco, index) => biological(index, dlco)),
+    biological(6, 28.5, { judged: judgedAs('fail', { withinPublished: false }) }),
+  ];
+  const now = '2026-02-17T12:00:00Z';
+
+  it('has a line of its own in place of the check that failed, with the ways to its story and to the next', async () => {
+    const { line, summary } = await today([subjectAdded(), run(6, 3), ...tests], now);
+    expect(line.controlFailures).toEqual([
+      {
+        key: subject,
+        sentence: 'Failure open: biological control B1, DLCO, since Mon 16 Feb',
+        href: `/review/control/${controlId(6)}/dlco`,
+        enterHref: `/control/biological/${ids.analyzer}`,
+      },
+    ]);
+    expect(line.others).toEqual([]);
+    expect(line.state).toBe('later');
+    expect(summary).toBe('No run is due. Other checks: 1 failing.');
+  });
+
+  it('of both levels of the simulator is one line', async () => {
+    const { line } = await today([run(6, 3), session(6, { low: 2.4, high: 2.4 })], now);
+    expect(line.controlFailures.map(({ sentence }) => sentence)).toEqual([
+      'Failure open: simulator, low and high level, since Mon 16 Feb',
+    ]);
+  });
+
+  it('lifts its analyzer like a check that has failed, though the last test passed', async () => {
+    const { lines } = await today(
+      [analyzer('Room 1'), run(1, 3, on('Room 1')), subjectAdded(), run(6, 3), ...tests, biological(6.5, 25)],
+      now,
+    );
+    expect(lines.map(({ name, state }) => [name, state])).toEqual([
+      ['Room 2', 'later'],
+      ['Room 1', 'overdue'],
+    ]);
+  });
+
+  it('is gone once it is closed', async () => {
+    const closed = draft('control-closed', {
+      closureId: 'closure-of-the-test',
+      analyzerId: ids.analyzer,
+      failures: [
+        {
+          series: { kind: 'biological', subjectId: subject, quantity: 'dlco' },
+          openedByControlId: controlId(6),
+        },
+      ],
+      closedAt: '2026-02-16T12:00:00.000Z',
+      cause: 'Mouthpiece leaked.',
+      correctiveAction: '',
+      lookBack: '',
+      signature: null,
+    });
+    const { line } = await today([subjectAdded(), run(6, 3), ...tests, closed], now);
+    expect(line.controlFailures).toEqual([]);
+    expect(line.others.map(({ sentence }) => sentence)).toEqual([
+      'Biological control failed Mon 16 Feb: not passed since',
+    ]);
   });
 });
