@@ -1,4 +1,5 @@
 import { type ReactNode, useId, useMemo } from 'react';
+import { Link } from 'wouter';
 import { buildControlChart } from '../charting/buildControlChart.ts';
 import { useChartChoices } from '../charting/chartChoices.ts';
 import type { Span } from '../charting/chartWindow.ts';
@@ -7,9 +8,10 @@ import type { SeriesOfControls } from '../charting/controlSeries.ts';
 import type { ControlStory } from '../charting/controlStory.ts';
 import { SeriesChart } from '../charting/seriesChart.tsx';
 import { checkLimitsAt } from '../controlAssessments.ts';
+import { controlFailureHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ControlLink } from '../parts/controlInTable.tsx';
-import { counted } from '../parts/figures.ts';
+import { counted, day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { controlWords } from './describeControls.ts';
 
@@ -41,6 +43,7 @@ export function SeriesSection({
     [charted, axis, showPublished, days],
   );
   const words = controlWords(named, story, checkLimitsAt(logbook, new Date().toISOString()));
+  const open = story.failures.find(({ ended }) => ended === null);
   const sentences = [words.missing, words.laidAbout, words.published, words.spread];
   return (
     <div className="stack stack--loose">
@@ -61,6 +64,14 @@ export function SeriesSection({
             <p key={sentence}>{sentence}</p>
           ))}
         {children}
+        {open === undefined ? null : (
+          <Notice title={`A failure of this series is open since ${day(open.from)}.`} tone="fail">
+            <p>
+              No {story.noun} enters its mean until a supervisor closes it.{' '}
+              <Link href={controlFailureHref(open.id, named.series)}>What was done about it</Link>
+            </p>
+          </Notice>
+        )}
         {story.impossible > 0 ? (
           <Notice
             title={`${counted(story.impossible, story.noun)} of this series cannot be: left out here.`}

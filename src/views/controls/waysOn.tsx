@@ -17,11 +17,7 @@ export function WaysOn({
   const { href, label } = beginning[kind](analyzerId);
   return (
     <div className="line">
-      {logbook.analyzers.get(analyzerId)?.retired === null ? (
-        <Link className="control-begin" href={href}>
-          {label}
-        </Link>
-      ) : null}
+      {logbook.analyzers.get(analyzerId)?.retired === null ? <Link href={href}>{label}</Link> : null}
       {children}
     </div>
   );
