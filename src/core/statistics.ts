@@ -87,8 +87,13 @@ export function predictionFactor(n: number, sigmas: 2 | 3): number {
     throw new RangeError(`predictionFactor: n is ${n} runs, not a whole number of 2 or more`);
   if (sigmas !== 2 && sigmas !== 3)
     throw new RangeError(`predictionFactor: sigmas is ${String(sigmas)} SD, not 2 or 3`);
-  return -tQuantile(normalTail[sigmas], n - 1) * Math.sqrt(1 + 1 / n);
+  const place = 2 * n + sigmas - 2;
+  factors[place] ??= -tQuantile(normalTail[sigmas], n - 1) * Math.sqrt(1 + 1 / n);
+  return factors[place];
 }
+
+/** A quantile costs more than all else that judging a run does, and the same few are asked for again and again. */
+const factors: number[] = [];
 
 /** d2 of two observations, 2/√π, as control-chart tables print it. Source: NIST/SEMATECH e-Handbook, 6.3.2.2. */
 const movingRangeD2 = 1.128;

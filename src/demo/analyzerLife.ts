@@ -11,19 +11,19 @@ import type {
   RunContent,
   RunReason,
 } from '../journal/entries.ts';
-import { type Action, atTheBench, iso, minute, type Setting, writingTime } from './actions.ts';
+import { type Action, atTheBench, iso, minute, writingTime } from './actions.ts';
 import { type Deviates, deviateSource, type Room } from './chance.ts';
+import { type AnalyzerState, type ControlSurroundings, controlLife } from './controlLife.ts';
 import { displayOf, rounded } from './display.ts';
 import { type AnalyzerPlan, lastWeek, type RouteTruth, type VisitDeviates, weeks } from './plan.ts';
 import { type RunLog, runLog } from './runLog.ts';
 import { syringes } from './scenario.ts';
 import { fittingsOf, servicePeriodOf, volumeCheckFor } from './upkeep.ts';
 
-export interface Surroundings extends Setting {
+export interface Surroundings extends ControlSurroundings {
   endAt: number;
   /** One for each day of the calendar. */
   rooms: readonly Room[];
-  analyzerId: string;
   /** The run of the last week that is looked into by others. */
   lookedIntoId: string;
   uniform: () => number;
@@ -51,6 +51,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
   const { calendar, endAt, rooms, analyzerId, syringeId, supervisorId, lookedIntoId, newId, uniform } =
     surroundings;
   const log: RunLog = runLog(analyzerId, newId);
+  const controls = controlLife(plan, surroundings, log);
   const weekly = plan.truths.map((truth) => ({ truth, drawn: deviateSource(weeks, uniform) }));
   const furtherRun = deviateSource(64, uniform);
   // Drawn last: the other streams are as they were before routes shared anything.
@@ -66,18 +67,30 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     ...drawn,
   });
 
+  /** What is truly wrong with the analyzer in a week, but for chance. */
+  function stateIn(week: number, truth: RouteTruth): AnalyzerState {
+    const present = fault !== null && week >= fault.fromWeek ? fault : null;
+    const added = truth.setting && week >= truth.setting.fromWeek ? truth.setting.gain : 0;
+    return {
+      gain: truth.gain + added,
+      leak: present === null ? 0 : present.leakPerWeek * (week - present.fromWeek + 1),
+      dlcoOffset: (offsetSinceRepair ?? truth.dlcoOffset) + (present?.dlcoOffset ?? 0),
+      isFaulty: present !== null,
+    };
+  }
+
   /** What is to be read of a run in a week; `day` differs from the week's run day on a repair visit. */
   function read(week: number, day: number, truth: RouteTruth, deviates: Deviates & VisitDeviates) {
     const room = rooms[day];
     if (room === undefined) throw new RangeError(`analyzerLife: day ${day} has no room`);
-    const weeksOfFault = fault === null ? 0 : Math.max(0, week - fault.fromWeek + 1);
-    const leak = fault === null ? 0 : fault.leakPerWeek * weeksOfFault;
-    const addedDlcoOffset = fault === null || weeksOfFault === 0 ? 0 : fault.dlcoOffset;
-    const added = truth.setting && week >= truth.setting.fromWeek ? truth.setting.gain : 0;
-    const gain = truth.gain + added + plan.sharedGainSd * deviates.shared;
-    const present = { ...truth, gain, dlcoOffset: offsetSinceRepair ?? truth.dlcoOffset };
-    const moment = { room, truth: present, leak, addedDlcoOffset, deviates };
-    return displayOf({ ...plan, description }, syringeOf(description, plan), moment);
+    const { gain, leak, dlcoOffset } = stateIn(week, truth);
+    const present = { ...truth, gain: gain + plan.sharedGainSd * deviates.shared, dlcoOffset };
+    return displayOf({ ...plan, description }, syringeOf(description, plan), {
+      room,
+      truth: present,
+      leak,
+      deviates,
+    });
   }
 
   function contentOf(at: number, seen: ReturnType<typeof read>, made: Made): RunContent {
@@ -190,8 +203,9 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
     at += 3 * minute;
     const cause = repair?.cause ?? 'None found.';
     log.close(at, supervisorId, { reason, correctiveAction, proofRunIds, cause });
-    if (offsetSinceRepair !== null && repair)
-      log.startBaseline(at + 4 * minute, supervisorId, 'New CO cell: its zero is its own.');
+    if (offsetSinceRepair === null || !repair) return;
+    log.startBaseline(at + 4 * minute, supervisorId, 'New CO cell: its zero is its own.');
+    controls.forget();
   }
 
   /** Before the first run of the day. */
@@ -207,6 +221,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
       log.actions.push({ at: morning + 5 * minute, by: supervisorId, kind: 'analyzer-changed', body });
       log.startBaseline(morning + 6 * minute, supervisorId, reason);
     }
+    if (plan.accepted?.week === week) log.acceptBaselines(morning, supervisorId, plan.accepted.reason);
     if (plan.strictTrend?.week === week) log.makeTrendStrict(morning, supervisorId, plan.strictTrend.reason);
   }
 
@@ -229,13 +244,17 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
   for (let week = plan.fromWeek; week < weeks; week++) {
     morningOf(week);
     if (plan.missedWeeks.includes(week)) continue;
+    const [truth] = plan.truths;
+    if (truth !== undefined) controls.test(week, stateIn(week, truth));
     weeklyVisit(week);
+    if (truth !== undefined) controls.session(week, stateIn(week, truth));
     // A failure of the last week stays open: the demonstration ends with one.
     if (log.isFailureOpen() && week !== lastWeek) repairVisit(week);
   }
   if (plan.standsBeside) standBeside();
   return [
     ...log.actions,
+    ...controls.actions,
     ...fittingsOf(plan, analyzerId, surroundings),
     ...servicePeriodOf(plan, analyzerId, surroundings),
   ];

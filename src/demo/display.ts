@@ -9,9 +9,7 @@ import type { AnalyzerPlan, RouteTruth } from './plan.ts';
 export interface Moment {
   room: Room;
   truth: RouteTruth;
-  /** What a fault adds in this week. */
   leak: number;
-  addedDlcoOffset: number;
   deviates: Deviates;
 }
 
@@ -28,7 +26,7 @@ export function displayOf(
     readsFahrenheit,
   }: Pick<AnalyzerPlan, 'description' | 'reports' | 'readsFahrenheit'>,
   syringe: RunContent['syringe'],
-  { room, truth, leak, addedDlcoOffset, deviates }: Moment,
+  { room, truth, leak, deviates }: Moment,
 ): Pick<RunContent, 'ambient' | 'pressureAsTyped' | 'temperatureAsTyped' | 'reading'> {
   const { pressureUnit, analyzerDeadSpaceL, dlcoUnit, vaReportedAs } = description;
   const breathHoldS = rounded(10.2 + breathHoldSd * deviates.check, 1);
@@ -40,7 +38,7 @@ export function displayOf(
     analyzerDeadSpaceL,
     gain: truth.gain + truth.gainSd * deviates.va,
     leak,
-    dlcoOffset: truth.dlcoOffset + truth.dlcoSd * deviates.dlco + addedDlcoOffset,
+    dlcoOffset: truth.dlcoOffset + truth.dlcoSd * deviates.dlco,
     breathHoldS,
   });
 

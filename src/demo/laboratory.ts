@@ -3,11 +3,13 @@
  * the demonstration shows nothing that the app cannot do. The same seed and day give the same entries, hash for hash.
  */
 import { sealEntry } from '../journal/chain.ts';
-import type { Entry } from '../journal/entries.ts';
+import type { Entry, EntryBody, EntryDraft } from '../journal/entries.ts';
 import type { Action } from './actions.ts';
 import { analyzerLife } from './analyzerLife.ts';
 import { type Calendar, calendarUntil } from './calendar.ts';
 import { idSource, roomOfDays, seededUniform } from './chance.ts';
+import { persons } from './controlPlan.ts';
+import { gapsOf, personsOf, signOffsOf } from './desk.ts';
 import { lastWeek, weeks } from './plan.ts';
 import { analyzers, laboratory, people, syringes } from './scenario.ts';
 import { checksOf } from './upkeep.ts';
@@ -39,6 +41,7 @@ export async function demonstrationEntries({
   const syringeIds = syringes.map(newId);
   const [syringeId = ''] = syringeIds;
   const analyzerIds = analyzers.map(newId);
+  const personIds = persons.map(newId);
 
   const setting = { calendar, syringeId, supervisorId, benchIds, newId: idSource(stream(3)) };
   const lookedIntoId = setting.newId();
@@ -47,11 +50,14 @@ export async function demonstrationEntries({
   const actions: Action[] = [
     ...firstDay({ calendar, peopleIds, syringeIds, analyzerIds, descriptionId: setting.newId() }),
     ...checksOf({ ...setting, analyzerIds, certificateUntil, uniform: stream(4) }),
+    ...personsOf({ ...setting, analyzerIds, personIds }),
+    ...gapsOf({ ...setting, analyzerIds, personIds }),
+    ...signOffsOf({ ...setting, analyzerIds, personIds }),
   ];
   for (const [index, plan] of analyzers.entries()) {
     const analyzerId = analyzerIds[index] ?? '';
-    const uniform = stream(10 + index);
-    const surroundings = { ...setting, endAt, rooms, analyzerId, lookedIntoId, uniform };
+    const streams = { uniform: stream(10 + index), controlUniform: stream(40 + index) };
+    const surroundings = { ...setting, endAt, rooms, analyzerId, personIds, lookedIntoId, ...streams };
     actions.push(...analyzerLife(plan, surroundings));
   }
   actions.sort((a, b) => a.at - b.at);
@@ -60,11 +66,19 @@ export async function demonstrationEntries({
   let prev = '';
   for (const [index, { at, ...draft }] of actions.entries()) {
     const place = { workstation, seq: index + 1, prev, at: new Date(at).toISOString(), zone };
-    const entry = await sealEntry({ id: newId(), ...draft }, place);
+    const entry = await sealEntry(
+      withHeads({ id: newId(), ...draft }, { workstation, seq: index, hash: prev }),
+      place,
+    );
     entries.push(entry);
     prev = entry.hash;
   }
   return entries;
+}
+
+/** A sign-off covers all up to the entry before it, which is known only now. */
+function withHeads(draft: EntryDraft, head: EntryBody<'period-signed'>['heads'][number]): EntryDraft {
+  return draft.kind === 'period-signed' ? { ...draft, body: { ...draft.body, heads: [head] } } : draft;
 }
 
 interface Ids {

@@ -1,4 +1,5 @@
 /** The analyzers that came later, each with what it is to show. */
+import { controlsOfRoom3, controlsOfRoom5, controlsOfRoom7 } from './controlPlan.ts';
 import { filter, room1, room2 } from './equipment.ts';
 import { type AnalyzerPlan, lastWeek, uneventful } from './plan.ts';
 
@@ -23,6 +24,7 @@ const bothRoutes: AnalyzerPlan = {
     },
   ],
   sharedGainSd: 0.01,
+  controls: controlsOfRoom3,
   cylinders: [{ week: lastWeek - 47, label: 'G-6' }],
   events: [
     {
@@ -72,6 +74,7 @@ const builtInOnly: AnalyzerPlan = {
   reports: { inspiredVolume: true, volumeCheck: false, humidity: true },
   attached: [filter],
   missedWeeks: [lastWeek],
+  controls: controlsOfRoom5,
   cylinders: [{ week: lastWeek - 17, label: 'G-10' }],
 };
 
@@ -102,6 +105,7 @@ const leaking: AnalyzerPlan = {
   minuteOfVisit: 165,
   truths: [{ route: 'patient-test', gain: 0.006, gainSd: 0.011, dlcoOffset: 0.04, dlcoSd: 0.09 }],
   reports: { inspiredVolume: true, volumeCheck: false, humidity: true },
+  controls: controlsOfRoom7,
   fault: { fromWeek: lastWeek - 5, leakPerWeek: 0.005, dlcoOffset: 0, repair: null, comment: '' },
   cylinders: [{ week: lastWeek - 27, label: 'G-12' }],
   events: [

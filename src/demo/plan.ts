@@ -56,6 +56,30 @@ export interface CylinderPlan {
   validDays?: number;
 }
 
+/** A person's place among those of controlPlan.ts. */
+export type Person = 0 | 1 | 2;
+
+export interface ControlPlan {
+  /** Who tests in which weeks, both in. */
+  tests: readonly { person: Person; fromWeek: number; untilWeek: number }[];
+  /** Deviates in place of those drawn, by week. */
+  deviates: ReadonlyMap<number, { dlco: number; va: number }>;
+  /** A test at which the mouthpiece leaked: struck out and made again. */
+  leakyMouthpiece: number | null;
+  /** In which weeks the simulator is brought. */
+  sessions: readonly number[];
+  /** In SD of a level's scatter, in place of those drawn. */
+  levelDeviates: ReadonlyMap<number, { low: number; high: number }>;
+}
+
+export const noControls: ControlPlan = {
+  tests: [],
+  deviates: new Map(),
+  leakyMouthpiece: null,
+  sessions: [],
+  levelDeviates: new Map(),
+};
+
 export interface AnalyzerPlan {
   description: Omit<AnalyzerDescription, 'syringeId'>;
   /** The week in which it is set up. */
@@ -76,6 +100,9 @@ export interface AnalyzerPlan {
   /** Out of service after the runs of a week, to the morning of another's; to no day where that is null. */
   outOfService: { fromWeek: number; untilWeek: number | null; reason: string } | null;
   cylinders: readonly CylinderPlan[];
+  controls: ControlPlan;
+  /** In a week the supervisor accepts the baselines of its first route. */
+  accepted: { week: number; reason: string } | null;
   events: readonly { week: number; type: EventType; description: string }[];
   /** A description that takes over at the start of a week, with a new baseline. */
   change: { week: number; description: Omit<AnalyzerDescription, 'syringeId'>; reason: string } | null;
@@ -104,6 +131,8 @@ export const uneventful = {
   fault: null,
   missedWeeks: [],
   outOfService: null,
+  controls: noControls,
+  accepted: null,
   events: [],
   change: null,
   strictTrend: null,

@@ -7,12 +7,14 @@ import {
   defaultControlPolicy,
   defaultSeverity,
   lookBack,
+  mean,
   type PolicyStep,
   type Quantity,
   type Route,
   type RunAssessment,
   type SeriesClosure,
   type SimulationRun,
+  sampleSd,
 } from '../core/index.ts';
 import type { EntryBody, RunContent } from '../journal/entries.ts';
 import { simulationOf } from '../journal/fold.ts';
@@ -75,6 +77,8 @@ export function runLog(analyzerId: string, newId: () => string) {
 
   return {
     actions,
+    policySteps,
+    epoch: () => epoch,
     isFailureOpen: () => open.size > 0,
     /** The run that opened the failure of a route; undefined where none is open. */
     openedBy: (route: Route) => [...open.values()].find((failure) => failure.route === route)?.openedByRunId,
@@ -140,6 +144,26 @@ export function runLog(analyzerId: string, newId: () => string) {
       epoch += 1;
       const body = { baselineId: newId(), analyzerId, from: iso(at), reason };
       actions.push({ at, by, kind: 'baseline-started', body });
+    },
+
+    /** Those of VA and DLCO of the route that is run most: its first accepted runs of the epoch, as the app takes them. */
+    acceptBaselines(at: number, by: string, reason: string): void {
+      const ofRoute = runs.filter((run) => run.route === 'patient-test' && run.epoch === epoch);
+      const assessments = assessRuns(ofRoute, { closures, policyStepsFor: () => policySteps });
+      for (const quantity of quantities) {
+        const members = ofRoute
+          .flatMap(({ id }) => assessments.get(id) ?? [])
+          .filter((assessment) => assessment[quantity].accepted)
+          .slice(0, defaultControlPolicy.baselineSize);
+        const values = members.map(({ numbers }) =>
+          quantity === 'va' ? numbers.simulatedVaL : numbers.dlcoMlMinMmHg,
+        );
+        const [middle, sd] = [mean(values), sampleSd(values)];
+        if (middle === undefined || sd === undefined) throw new RangeError('runLog: no baseline to accept');
+        const series = { method: 'syringe' as const, route: 'patient-test' as const, quantity };
+        const body = { acceptanceId: newId(), analyzerId, series, runIds: members.map(({ id }) => id) };
+        actions.push({ at, by, kind: 'baseline-accepted', body: { ...body, mean: middle, sd, reason } });
+      }
     },
 
     /** From `at` on seven that rise or fall in a row are a failure. */

@@ -3,6 +3,7 @@
  * labels and no maker.
  */
 import type { LaboratoryDescription, TechnologistDescription } from '../journal/entries.ts';
+import { controlsOfRoom1, controlsOfRoom2, controlsOfRoom4 } from './controlPlan.ts';
 import { filter, room1, room2, room4 } from './equipment.ts';
 import { laterAnalyzers } from './laterAnalyzers.ts';
 import { type AnalyzerPlan, lastWeek, type SyringePlan, uneventful } from './plan.ts';
@@ -78,6 +79,7 @@ export const analyzers: readonly AnalyzerPlan[] = [
       { week: 12, label: 'G-4' },
       { week: 55, label: 'G-8' },
     ],
+    controls: controlsOfRoom1,
     slip: { week: 27, vaL: 0.6 },
     deviates: new Map([
       [lastWeek - 1, { va: 0.2, dlco: -0.3 }],
@@ -111,6 +113,8 @@ export const analyzers: readonly AnalyzerPlan[] = [
       // Runs out twelve days after the last run day.
       { week: 64, label: 'G-9', validDays: 103 },
     ],
+    controls: controlsOfRoom2,
+    accepted: { week: 24, reason: 'Looked through run by run: two technologists, nothing of note.' },
     events: [{ week: 43, type: 'bag', description: 'Sample bag changed, yearly.' }],
     deviates: new Map([
       [lastWeek - 1, { va: -0.5, dlco: 0.2 }],
@@ -130,6 +134,7 @@ export const analyzers: readonly AnalyzerPlan[] = [
       { week: 0, label: 'G-3' },
       { week: 48, label: 'G-7' },
     ],
+    controls: controlsOfRoom4,
     standsBeside: true,
     events: [
       { week: 30, type: 'service', description: 'Yearly service. Nothing replaced.' },

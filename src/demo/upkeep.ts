@@ -1,10 +1,12 @@
 /** What is done beside the runs: cylinders fitted, analyzers taken out of service, syringes and volumes checked, settings made. */
-import { publishedVolumeCalibration } from '../core/index.ts';
-import type { CylinderDescription, EntryBody, NotedCheck } from '../journal/entries.ts';
+import { linearityCheck, publishedCheckLimits } from '../core/index.ts';
+import { withoutBinaryNoise } from '../journal/binaryNoise.ts';
+import type { CylinderDescription, EntryBody, Gas, Linearity, NotedCheck } from '../journal/entries.ts';
 import { type Action, atTheBench, iso, minute, type Setting, writingTime } from './actions.ts';
 import { balancedDeviates } from './chance.ts';
+import { bentFrom } from './controlPlan.ts';
 import { rounded } from './display.ts';
-import type { AnalyzerPlan } from './plan.ts';
+import { type AnalyzerPlan, lastWeek } from './plan.ts';
 
 /** Carbon monoxide and methane in air, as a certificate lists them and as the app writes them in short. */
 const contents: CylinderDescription['contents'] = [
@@ -102,10 +104,33 @@ function noted(
   return { at: at + writingTime, by, kind: 'check-done', body };
 }
 
+/** Slow, as in a vital capacity, and fast. */
+const flowsLPerS = [0.5, 3, 6] as const;
+
 /** Three readings of the syringe, within the published limit. */
 function volumeRead(uniform: () => number): NonNullable<CheckBody['volume']> {
   const readL = balancedDeviates(3, uniform).map((deviate) => rounded(3 + 0.014 * deviate, 2));
-  return { expectedL: 3, readL, limitFraction: publishedVolumeCalibration.limitFraction };
+  const limitFraction = publishedCheckLimits.volumeCalibration.fraction;
+  return { expectedL: 3, readL, limitFraction, flowLPerS: [...flowsLPerS] };
+}
+
+/** Of full scale, at which known dilutions are read. */
+const dilutions = [0, 0.25, 0.5, 0.75, 1];
+
+/** Both gases; `bend` is how far CO reads high in the middle, as a fraction of full scale. */
+function linearityRead(bend: number, uniform: () => number): Pick<CheckBody, 'linearity' | 'outcome'> {
+  const limitFraction = publishedCheckLimits.linearity.fraction;
+  const fullScale = 0.3;
+  const of = (gas: Gas, bent: number): Linearity => {
+    const scatter = balancedDeviates(dilutions.length, uniform);
+    const points = dilutions.map((share, index) => ({
+      expected: withoutBinaryNoise(fullScale * share),
+      read: rounded(fullScale * (share + 4 * bent * share * (1 - share) + 0.001 * (scatter[index] ?? 0)), 4),
+    }));
+    return { gas, unit: '%', fullScale, points, limitFraction };
+  };
+  const linearity = [of('CO', bend), of('CH4', 0)];
+  return { linearity, outcome: linearity.every((one) => linearityCheck(one).within) ? 'passed' : 'failed' };
 }
 
 /** Of an analyzer whose run has failed. */
@@ -122,6 +147,8 @@ export function volumeCheckFor(
 /** The days on which the syringe in use got its certificate, fell, and was checked once more. */
 const [certificateDay, droppedDay, leakDay] = [200, 331, 450];
 const barometerDay = 199;
+/** From this week on volume checks are written down in here. */
+export const volumesKeptFrom = lastWeek - 12;
 
 interface UpkeepSetting extends Setting {
   analyzerIds: readonly string[];
@@ -132,7 +159,7 @@ interface UpkeepSetting extends Setting {
 /** The checks of eighteen months, and how often the syringe is checked. */
 export function checksOf(setting: UpkeepSetting): Action[] {
   const { calendar, syringeId, supervisorId, newId, uniform, certificateUntil, analyzerIds } = setting;
-  const [room1 = '', room2 = '', room4 = '', room3 = ''] = analyzerIds;
+  const [, , room4 = '', , room5 = ''] = analyzerIds;
   const { today } = calendar;
   const note = (
     day: number,
@@ -146,21 +173,46 @@ export function checksOf(setting: UpkeepSetting): Action[] {
 
   const drop = { dropId: newId(), syringeId, droppedAt: iso(calendar.at(droppedDay, 240)) };
   const schedule = { scheduleId: newId(), check: 'syringe-leak', isMade: true, announceDays: 14 } as const;
-  const lastEightWeeks = daysFrom(today - 56, 7);
-  const control = balancedDeviates(lastEightWeeks.length, uniform);
+  const volumeSchedule = {
+    scheduleId: newId(),
+    check: 'volume-check',
+    isMade: true,
+    announceDays: 0,
+  } as const;
+  const keptSince = calendar.runDay(volumesKeptFrom) - 1;
   return [
     note(
       barometerDay,
       270,
       'barometer',
-      { validUntil: calendar.date(today + 21), note: 'Certificate filed.' },
+      {
+        barometer: {
+          unit: 'hPa',
+          read: 1004,
+          reference: 1003.2,
+          limitFraction: publishedCheckLimits.barometer.fraction,
+        },
+        validUntil: calendar.date(today + 21),
+        note: 'Against that of the weather station.',
+      },
       supervisorId,
     ),
     note(
       certificateDay,
       300,
       'syringe-calibration',
-      { syringeId, validUntil: certificateUntil, note: 'Certificate filed.' },
+      {
+        syringeId,
+        syringe: {
+          nominalL: 3,
+          measuredL: 3.003,
+          limitFraction: publishedCheckLimits.syringe.fraction,
+          certificate: 'C-204',
+          issuedBy: 'Calibration service',
+        },
+        validUntil: certificateUntil,
+        note: 'Certificate filed.',
+      },
       supervisorId,
     ),
     note(certificateDay, 310, 'syringe-leak', { syringeId, note: 'Holds its volume.' }),
@@ -183,18 +235,32 @@ export function checksOf(setting: UpkeepSetting): Action[] {
     note(droppedDay, 260, 'syringe-leak', { syringeId, note: 'Holds its volume, stop straight.' }),
     note(leakDay, 280, 'syringe-leak', { syringeId, note: 'Holds its volume.' }),
     ...daysFrom(15, 28).map((day) =>
-      note(day, 330, 'linearity', { analyzerId: room4, note: 'Three points, within 0.5 %.' }),
+      note(day, 330, 'linearity', { analyzerId: room4, ...linearityRead(0, uniform) }),
     ),
-    // On the weekday on which the demonstration ends: the next is due on its last day.
-    ...lastEightWeeks.map((day, index) => {
-      const dlco = (9.5 + 0.3 * (control[index] ?? 0)).toFixed(2);
-      const found = { analyzerId: room2, note: `B-1: DLCO ${dlco}, own mean 9.50.` };
-      return note(day, 60, 'biological-control', found);
+    // A little more each time, and then all at once.
+    ...[16, 12, 8, 4].map((weeksAgo) => {
+      const found = { analyzerId: room5, ...linearityRead(0.0002 * (20 - weeksAgo), uniform) };
+      return note(calendar.runDay(lastWeek - weeksAgo), 225, 'linearity', found);
     }),
-    // In the last fortnight, up to the day before the demonstration ends.
-    ...daysFrom(today - 14, 1).flatMap((day) =>
-      [room1, room2, room3].map((analyzerId, place) =>
-        note(day, 5 + 6 * place, 'volume-check', { analyzerId, volume: volumeRead(uniform) }),
+    note(calendar.runDay(bentFrom), 226, 'linearity', {
+      analyzerId: room5,
+      ...linearityRead(0.024, uniform),
+      note: 'CO reads high in the middle of the range. Service is called; no patients until cleared.',
+    }),
+    {
+      at: calendar.at(keptSince, 330),
+      by: supervisorId,
+      kind: 'schedule-set',
+      body: {
+        ...volumeSchedule,
+        every: { unit: 'days', count: 7 },
+        reason: 'Kept in here once a week; the daily ones stay on the sheet beside the analyzer.',
+      },
+    },
+    // On the weekday on which the demonstration ends: the next is due on its last day.
+    ...daysFrom(today - 84, 7).flatMap((day) =>
+      analyzerIds.map((analyzerId, place) =>
+        note(day, 5 + 4 * place, 'volume-check', { analyzerId, volume: volumeRead(uniform) }),
       ),
     ),
   ];
