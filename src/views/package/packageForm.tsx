@@ -48,7 +48,7 @@ export function PackageForm({ draft, errors, making, onChange, onMake, onStop }:
         <Analyzers draft={draft} error={errors.analyzers} onChange={onChange} />
       </fieldset>
       <div className="line">
-        <button disabled={isMaking} type="submit">
+        <button data-weight="main" disabled={isMaking} type="submit">
           {isMaking ? 'Making the package…' : 'Make the package'}
         </button>
         {isMaking ? (

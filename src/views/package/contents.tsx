@@ -1,23 +1,32 @@
-import type { PackageTable } from '../../exchange/package/table.ts';
+import { Notice } from '../parts/notice.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
+import type { PackageContents } from './packageDesk.ts';
+import type { Counting } from './usePackage.ts';
 
-/** The right page: each file that will be in the package, and how many rows it has. */
-export function PackageContents({
-  tables,
-  entryCount,
-}: {
-  /** Null while period or analyzers cannot be read. */
-  tables: readonly PackageTable[] | null;
-  entryCount: number;
-}) {
-  if (tables === null) {
+/** The right page: each file that will be in the package, and how many rows it has. Null while period or analyzers are missing. */
+export function Contents({ counting }: { counting: Counting | null }) {
+  if (counting === null) {
     return (
       <p className="quiet">What will be in it stands here as soon as period and analyzers are chosen.</p>
     );
   }
-  const trail = tables.find(({ name }) => name === 'audit-trail')?.rowCount ?? 0;
+  switch (counting.state) {
+    case 'counting':
+      return <p className="quiet">What will be in it is being counted…</p>;
+    case 'failed':
+      return (
+        <Notice title="What will be in it could not be counted." tone="fail" urgent>
+          <p>{counting.problem}</p>
+        </Notice>
+      );
+    case 'counted':
+      return <Counted contents={counting.contents} />;
+  }
+}
+
+function Counted({ contents: { tables, entries, inTrail } }: { contents: PackageContents }) {
   const runs = tables.find(({ name }) => name === 'runs')?.rowCount ?? 0;
-  const left = entryCount - trail;
+  const left = entries - inTrail;
   return (
     <div className="stack stack--loose">
       <section className="stack">
@@ -57,7 +66,7 @@ export function PackageContents({
         <p>
           {left === 0
             ? 'Nothing: every entry of the journal is in the audit trail.'
-            : `${left} of the ${entryCount} entries of the journal are of other times or about other analyzers. Their numbers and hashes are in it, so that the chains can be followed; what they say is not.`}
+            : `${left} of the ${entries} entries of the journal are of other times or about other analyzers. Their numbers and hashes are in it, so that the chains can be followed; what they say is not.`}
         </p>
         <p>
           Names and initials of everyone who writes in the logbook are in it. Patients are not: the logbook
