@@ -47,7 +47,6 @@ export const chartsSection = (found: readonly SeriesInPeriod[], period: Period):
           key(),
           ...found.map(({ series, story }) =>
             chartOf(
-              `${series.method} ${series.route} ${series.quantity}`,
               `${measuredWords[series.quantity]}, ${howWords(series)}`,
               { ...story, compared: [] },
               period,
@@ -63,14 +62,13 @@ const key = () =>
   );
 
 /** The chart of one series over the period. */
-export function chartOf(key: string, title: string, story: ChartStory, period: Period): Block {
+export function chartOf(title: string, story: ChartStory, period: Period): Block {
   const span = spanOf(period);
   const within = story.items.filter(({ at }) => at >= span.from && at <= span.to);
   const marked = within.filter(({ voided, word }) => voided === null && word !== 'pass').length;
   const widened = story.inForce.policy.smallSample ? ' Own limits are widened while they rest on few.' : '';
   return {
     kind: 'chart',
-    key,
     title: `${title}, in ${story.scale.unit}`,
     caption: `${counted(within.length, story.noun)}, ${marked === 0 ? 'none' : marked} with a warning or a failure.${widened}`,
     chart: buildControlChart(story, { axis: 'value', showPublished: false, window: span }),

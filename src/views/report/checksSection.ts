@@ -95,7 +95,7 @@ function summary(made: readonly LoggedCheck[]): Block {
   });
   return {
     kind: 'table',
-    key: 'checks',
+    id: 'checks',
     caption: 'Made in the period; the largest deviation is of what was expected, of linearity of full scale',
     columns: [
       { head: 'Check' },
@@ -117,7 +117,7 @@ function notPassed(made: readonly LoggedCheck[], { logbook }: ReportSources): Bl
   return [
     {
       kind: 'table',
-      key: 'failed-checks',
+      id: 'failed-checks',
       caption: 'Checks that failed',
       columns: [
         { head: 'On', width: 16 },

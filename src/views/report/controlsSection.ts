@@ -58,7 +58,7 @@ function verdictTable(made: readonly LoggedControl[], { logbook }: ReportSources
   const names = [...new Set(made.map(({ control }) => ofWhom(control)))].sort();
   return {
     kind: 'table',
-    key: 'control-verdicts',
+    id: 'control-verdicts',
     caption: 'Verdicts on record; what was excluded stands in the count and in no figure',
     columns: [
       { head: 'Control' },
@@ -105,7 +105,7 @@ function figures(found: readonly SeriesInPeriod[], period: Period, { logbook }: 
   return [
     {
       kind: 'table',
-      key: 'control-series',
+      id: 'control-series',
       caption: 'Each person’s DLCO and VA as reported; of the simulator, what was read less its target',
       columns: seriesColumns,
       rows: found.flatMap(({ named, story }) =>
@@ -138,6 +138,5 @@ function isCharted({ named: { series }, story }: SeriesInPeriod, period: Period)
 }
 
 function charted({ named, story }: SeriesInPeriod, period: Period, { logbook }: ReportSources): Block {
-  const name = nameOf(named, logbook);
-  return chartOf(name, name, { ...story, compared: [] }, period);
+  return chartOf(nameOf(named, logbook), { ...story, compared: [] }, period);
 }

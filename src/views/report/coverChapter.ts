@@ -67,7 +67,7 @@ export function coverChapter(
         blocks: [
           {
             kind: 'table',
-            key: 'at-a-glance',
+            id: 'at-a-glance',
             caption: 'Weekly simulations with the syringe',
             columns: summaryColumns,
             rows: analyzers.map((analyzer) => analyzerSummary(analyzer, period, sources)),

@@ -1,7 +1,8 @@
 /** People and equipment that a period's records name. Pure. */
 import type { Logbook, Retirement } from '../../journal/logbook.ts';
 import { subjectStateAt } from '../../journal/standing.ts';
-import { civilDay, day, litresAsTyped, millilitres, plain } from '../parts/figures.ts';
+import { contentsInShort } from '../gases.ts';
+import { civilDay, day, litresAsTyped, millilitres } from '../parts/figures.ts';
 import { roleWords } from '../parts/words.ts';
 import { type Block, type Section, section } from './reportModel.ts';
 import { endOf, type Period, type ReportSources } from './reportSources.ts';
@@ -24,7 +25,7 @@ function syringes(logbook: Logbook): Block[] {
   return [
     {
       kind: 'table',
-      key: 'syringes',
+      id: 'syringes',
       caption: 'Syringes',
       columns: [
         { head: 'Syringe' },
@@ -59,7 +60,7 @@ function cylinders(logbook: Logbook, { from }: Period): Block[] {
   return [
     {
       kind: 'table',
-      key: 'cylinders',
+      id: 'cylinders',
       caption: 'Cylinders of test gas',
       columns: [
         { head: 'Cylinder' },
@@ -71,9 +72,7 @@ function cylinders(logbook: Logbook, { from }: Period): Block[] {
       rows: used.map(({ description, retired }) => [
         description.label,
         orDash(description.serial),
-        description.contents
-          .map(({ gas, fraction }) => `${gas} ${plain(Number((fraction * 100).toPrecision(6)))} %`)
-          .join(', '),
+        contentsInShort(description),
         dateWords(description.expiresOn),
         retiredWords(retired),
       ]),
@@ -84,7 +83,7 @@ function cylinders(logbook: Logbook, { from }: Period): Block[] {
 const people = ({ technologists }: Logbook): Block[] => [
   {
     kind: 'table',
-    key: 'people',
+    id: 'people',
     caption: 'Whose initials stand in this report',
     columns: [
       { head: 'Initials', width: 14 },
@@ -110,7 +109,7 @@ function subjects(logbook: Logbook, period: Period): Block[] {
   return [
     {
       kind: 'table',
-      key: 'subjects',
+      id: 'subjects',
       caption: 'Biological controls, known by a code, at the end of the period',
       columns: [{ head: 'Code', width: 20 }, { head: 'State', width: 30 }, { head: 'Note' }],
       rows: all.map(({ id, description, retired }) => [

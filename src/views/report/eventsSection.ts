@@ -47,7 +47,7 @@ const tableOf = (
   { logbook }: ReportSources,
 ): Block => ({
   kind: 'table',
-  key,
+  id: key,
   caption,
   columns,
   rows: happenings

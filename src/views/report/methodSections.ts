@@ -48,7 +48,7 @@ function methodWords(analyzers: readonly Analyzer[]): Block[] {
     ),
     {
       kind: 'table',
-      key: 'conversions',
+      id: 'conversions',
       caption: 'The conversion of each analyzer as it is set today; each run keeps its own',
       columns: [
         { head: 'Analyzer', width: 24 },
@@ -147,7 +147,7 @@ function policyBlocks(analyzers: readonly Analyzer[], period: Period, logbook: L
       { kind: 'facts', rows: policyInWords(policy).filter((row) => !isRule(row)) },
       {
         kind: 'table',
-        key: `rules of ${analyzerId}`,
+        id: `rules of ${analyzerId}`,
         caption: 'Control rules, in force at the end of the period',
         columns: [{ head: 'Rule', width: 14 }, { head: 'Fires at' }, { head: 'Severity', width: 26 }],
         rows: ruleIds.map((rule) => [rule, ruleWords[rule], severityWords[severityOf(rule, policy)]]),

@@ -21,12 +21,12 @@ export type Block =
   | { kind: 'lines'; lines: readonly string[] }
   | {
       kind: 'table';
-      key: string;
+      id: string;
       caption: string;
       columns: readonly Column[];
       rows: readonly (readonly Cell[])[];
     }
-  | { kind: 'chart'; key: string; title: string; caption: string; chart: ControlChartModel }
+  | { kind: 'chart'; title: string; caption: string; chart: ControlChartModel }
   | { kind: 'heading'; text: string }
   /** Long texts of letters without a space, such as hashes. */
   | { kind: 'hashes'; lines: readonly string[] }

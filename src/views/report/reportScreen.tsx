@@ -28,9 +28,13 @@ export default function ReportScreen() {
   const choice = useMemo(() => readChoice(address, usualChoice(today, dateForm)), [address, today, dateForm]);
   const errors = choiceErrors(choice, today);
   const isChosen = Object.keys(errors).length === 0;
+  const isPeriod = errors.from === undefined && errors.to === undefined;
   const offered = useMemo(
-    () => (isChosen ? analyzersOf({ ...choice, analyzerIds: null }, logbook).map(({ id }) => id) : []),
-    [isChosen, choice, logbook],
+    () =>
+      isPeriod
+        ? analyzersOf({ ...choice, analyzerIds: null }, logbook).map(({ id }) => id)
+        : [...logbook.analyzers.keys()],
+    [isPeriod, choice, logbook],
   );
   const change = (changed: Partial<ReportChoice>) =>
     goTo(addressOfChoice({ ...choice, ...changed }), { replace: true });

@@ -42,7 +42,7 @@ function weekBlocks(analyzer: Analyzer, period: Period, sources: ReportSources):
   return [
     {
       kind: 'table',
-      key: 'on-time',
+      id: 'on-time',
       caption:
         'Simulations that fell due, by quarter; a late run answers its date late, a missed date was answered by none',
       columns: ['Quarter', 'Due', 'On time', 'Late', 'Missed', 'Explained', 'On-time rate'].map(
@@ -103,7 +103,7 @@ function verdictTable(runs: readonly LoggedRun[], sources: ReportSources): Block
   const used = routes.filter((route) => runs.some(({ body }) => body.route === route));
   return {
     kind: 'table',
-    key: 'verdicts',
+    id: 'verdicts',
     caption:
       'Verdicts on record; the pass rate is of the runs that were judged, and a run that warned is not a pass',
     columns: [
@@ -141,7 +141,7 @@ function seriesBlocks(found: readonly SeriesInPeriod[], period: Period): Block[]
   return [
     {
       kind: 'table',
-      key: 'series',
+      id: 'series',
       caption:
         'Mean, SD and CV of the period’s own runs; runs from before a new baseline are never averaged with those after it. Own limits: those that judged the last run',
       columns: seriesColumns,

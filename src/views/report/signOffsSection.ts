@@ -20,7 +20,7 @@ export function signOffsSection(
     ),
     {
       kind: 'table',
-      key: 'sign-offs',
+      id: 'sign-offs',
       caption: 'Sign-offs that touch the period',
       columns: [
         { head: 'Period', width: 22 },
