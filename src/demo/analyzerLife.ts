@@ -33,6 +33,7 @@ export interface Surroundings extends ControlSurroundings {
 const [repairAfterDays, repairMinute] = [2, 390];
 /** At which an analyzer stands beside another that is looked into. */
 const besideMinute = 185;
+const lateByDays = 2;
 const mostProofs = 4;
 /** While a failure may have been there. */
 const patientsTested = 11;
@@ -126,7 +127,7 @@ export function analyzerLife(plan: AnalyzerPlan, surroundings: Surroundings): Ac
   const failingTruths = () => plan.truths.filter(({ route }) => log.openedBy(route) !== undefined);
 
   function weeklyVisit(week: number): void {
-    const day = calendar.runDay(week);
+    const day = calendar.runDay(week) + (plan.lateWeeks.includes(week) ? lateByDays : 0);
     const by = atTheBench(surroundings, week);
     let at = calendar.at(day, plan.minuteOfVisit);
     for (const { truth, drawn } of weekly) {

@@ -97,6 +97,8 @@ export interface AnalyzerPlan {
   fault: Fault | null;
   /** Those out of service among them. */
   missedWeeks: readonly number[];
+  /** Those whose run was made two days after its day. */
+  lateWeeks: readonly number[];
   /** Out of service after the runs of a week, to the morning of another's; to no day where that is null. */
   outOfService: { fromWeek: number; untilWeek: number | null; reason: string } | null;
   cylinders: readonly CylinderPlan[];
@@ -130,6 +132,7 @@ export const uneventful = {
   attached: [],
   fault: null,
   missedWeeks: [],
+  lateWeeks: [],
   outOfService: null,
   controls: noControls,
   accepted: null,

@@ -130,6 +130,7 @@ export const analyzers: readonly AnalyzerPlan[] = [
       { route: 'built-in', gain: -0.004, gainSd: 0.008, dlcoOffset: -0.03, dlcoSd: 0.06 },
     ],
     missedWeeks: [26, 58],
+    lateWeeks: [46],
     cylinders: [
       { week: 0, label: 'G-3' },
       { week: 48, label: 'G-7' },

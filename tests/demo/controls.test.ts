@@ -1,6 +1,7 @@
 /** What the demonstration tells with persons, with the simulator and with the figures of other checks. */
 import { beforeAll, describe, expect, it } from 'vitest';
 import {
+  addDays,
   barometerCheck,
   civilDateOf,
   linearityCheck,
@@ -16,6 +17,7 @@ import { foldJournal } from '../../src/journal/fold.ts';
 import type { Logbook, LoggedControl } from '../../src/journal/logbook.ts';
 import { subjectStateAt } from '../../src/journal/standing.ts';
 import { assessEach } from '../../src/views/assessEach.ts';
+import { completenessOf } from '../../src/views/completenessOf.ts';
 import { assessControls, listControlFailures } from '../../src/views/controlAssessments.ts';
 
 const options = { seed: 20_170_103, endAt: Date.UTC(2026, 10, 25, 9), zone: 'Europe/Oslo' };
@@ -229,6 +231,23 @@ describe('the figures of the other checks', () => {
         ({ entry }) => entry.body.volume === null || entry.body.volume.flowLPerS?.length === 3,
       ),
     ).toBe(true);
+  });
+});
+
+describe('the weekly runs of room 4', () => {
+  it('are one late and one missed in the last year, and the rest on time', () => {
+    const analyzer = [...logbook.analyzers.values()].find(({ id }) => roomOf(id) === 'Room 4');
+    if (analyzer === undefined) throw new Error('no room 4');
+    const today = civilDateOf(options.endAt, options.zone);
+    const found = completenessOf(logbook, {
+      analyzer,
+      check: 'simulation',
+      period: { from: addDays(today, -51 * 7), to: today },
+      now: options.endAt,
+      zone: options.zone,
+    });
+    expect(found?.whole).toMatchObject({ late: 1, missed: 1 });
+    expect(found?.weeks.filter(({ state }) => state === 'late')).toHaveLength(1);
   });
 });
 
