@@ -10,12 +10,13 @@ import type { Entry } from '../../journal/entries.ts';
 import type { Analyzer, Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { outOfService } from '../../journal/standing.ts';
 import { initialsIn } from '../amendments.ts';
+import type { ControlFailure } from '../controlAssessments.ts';
 import type { Failure } from '../failures.ts';
-import { dayAndTime } from '../parts/figures.ts';
-import { quantityWords, routeWords } from '../parts/words.ts';
+import { counted, dayAndTime } from '../parts/figures.ts';
 import type { Coverage } from '../signedOff.ts';
 import { entrySentence } from './entrySentence.ts';
 import { dayOfEntry, type NewEntries, newEntries, writtenAfter } from './newEntries.ts';
+import { type OpenFailure, openingsOf, openOfControls, openOfRuns } from './openFailures.ts';
 import { passSentence, type SeriesFigures, seriesFigures } from './periodFigures.ts';
 import { analyzersOfEntries, type GroupId, groupOf, groupTitles } from './sortEntries.ts';
 
@@ -29,6 +30,11 @@ export interface WorkLine {
   sentence: string;
   /** Who wrote it and when. */
   written: string;
+}
+
+/** Weeks on end without a run, and what was said of them. */
+export interface ExplainedGap extends WeeksWithoutRun {
+  reasons: readonly string[];
 }
 
 export interface WorkGroup {
@@ -49,9 +55,11 @@ export interface WorkPage {
   stamp: string;
   runs: readonly LoggedRun[];
   passed: string;
+  /** How its controls came out on their days; empty without any. */
+  controls: string;
   series: readonly SeriesFigures[];
-  gaps: readonly WeeksWithoutRun[];
-  openFailures: readonly Failure[];
+  gaps: readonly ExplainedGap[];
+  openFailures: readonly OpenFailure[];
   /** Everything but the runs. */
   groups: readonly WorkGroup[];
 }
@@ -74,12 +82,15 @@ export function buildWorklist(
     coverage,
     assessments,
     failures,
+    controlFailures,
   }: {
     logbook: Logbook;
     entries: readonly Entry[];
     coverage: Coverage;
     assessments: Assessments;
     failures: readonly Failure[];
+    /** Of controls, open and ended. */
+    controlFailures: readonly ControlFailure[];
   },
 ): Worklist {
   const found = newEntries(entries, coverage, period.to);
@@ -99,23 +110,30 @@ export function buildWorklist(
     sentence: entrySentence(entry, logbook),
     written: `${initialsIn(logbook.technologists, entry.by)}, ${dayAndTime(entry.at, entry.zone)}`,
   });
+  const openings = openingsOf(failures, controlFailures, logbook);
   const page = (id: string, analyzer: Analyzer | null): WorkPage => {
     const own = byPage.get(id) ?? [];
     const ids = new Set(own.flatMap((entry) => (entry.kind === 'run-recorded' ? [entry.body.runId] : [])));
     const runs = logbook.runs.filter((run) => ids.has(run.id));
-    const openHere = failures.filter(({ analyzerId, ended }) => analyzerId === id && ended === null);
+    const isOpenHere = ({ analyzerId, ended }: Pick<Failure, 'analyzerId'> & { ended: unknown }) =>
+      analyzerId === id && ended === null;
+    const openHere = [
+      ...failures.filter(isOpenHere).map(openOfRuns),
+      ...controlFailures.filter(isOpenHere).map((failure) => openOfControls(failure, logbook)),
+    ];
     return {
       id,
       label: analyzer?.description.label ?? 'The laboratory',
       analyzer,
       count: own.length,
-      stamp: `${id} ${own.length} ${own.at(-1)?.hash ?? ''} ${openHere.map(failureKey).join(' ')}`,
+      stamp: `${id} ${own.length} ${own.at(-1)?.hash ?? ''} ${openHere.map(({ key }) => key).join(' ')}`,
       runs,
       passed: passSentence(runs, assessments),
+      controls: controlsSentence(own),
       series: analyzer === null ? [] : seriesFigures(runs, assessments, analyzer.description.dlcoUnit),
       gaps: analyzer === null ? [] : gapsOf(analyzer, period, logbook),
       openFailures: openHere,
-      groups: groupsOf(own, failures, line),
+      groups: groupsOf(own, openings, line),
     };
   };
   const analyzers = [...logbook.analyzers.values()].filter(
@@ -130,13 +148,9 @@ export function buildWorklist(
   };
 }
 
-/** One string per failure, as it stands now: another once more runs have come under it. */
-export const failureKey = ({ analyzerId, series, openedBy, runs }: Failure) =>
-  `${analyzerId} ${openedBy.id} ${series.route} ${series.quantity} ${runs.length}`;
-
 function groupsOf(
   entries: readonly Entry[],
-  failures: readonly Failure[],
+  openings: ReadonlyMap<string, readonly string[]>,
   line: (entry: Entry) => WorkLine,
 ): readonly WorkGroup[] {
   const lines = new Map<GroupId, WorkLine[]>();
@@ -145,15 +159,9 @@ function groupsOf(
     if (there) there.push(one);
     else lines.set(id, [one]);
   };
-  const opened = new Map<string, Failure[]>();
-  for (const failure of failures) {
-    const { hash } = failure.openedBy.entry;
-    opened.set(hash, [...(opened.get(hash) ?? []), failure]);
-  }
   for (const entry of entries) {
     if (entry.kind !== 'run-recorded') add(groupOf[entry.kind], line(entry));
-    for (const { series } of opened.get(entry.hash) ?? []) {
-      const what = `${quantityWords[series.quantity]}, ${routeWords[series.route].toLowerCase()}`;
+    for (const what of openings.get(entry.hash) ?? []) {
       const { key, written } = line(entry);
       add('failures', { key: `${key} ${what}`, sentence: `Opened: ${what}`, written });
     }
@@ -164,8 +172,30 @@ function groupsOf(
   });
 }
 
+/** `4 biological controls, 1 simulator session: 4 passed, 1 failed.` */
+function controlsSentence(entries: readonly Entry[]): string {
+  const recorded = entries.flatMap((entry) => (entry.kind === 'control-recorded' ? [entry.body] : []));
+  if (recorded.length === 0) return '';
+  const ofKind = (kind: 'biological' | 'simulator') =>
+    recorded.filter(({ control }) => control.kind === kind).length;
+  const cameOut = (word: 'pass' | 'warn' | 'fail') =>
+    recorded.filter(({ judged }) => judged.word === word).length;
+  const told = (parts: readonly [number, string][]) =>
+    parts.flatMap(([count, words]) => (count === 0 ? [] : [words])).join(', ');
+  const [people, sessions] = [ofKind('biological'), ofKind('simulator')];
+  const [passed, warned, failed] = [cameOut('pass'), cameOut('warn'), cameOut('fail')];
+  return `${told([
+    [people, counted(people, 'biological control')],
+    [sessions, counted(sessions, 'simulator session')],
+  ])}: ${told([
+    [passed, `${passed} passed`],
+    [warned, `${warned} warned`],
+    [failed, `${failed} failed`],
+  ])}.`;
+}
+
 /** From when it was there, and until it was retired: a week in which nobody could run it is none without a run. */
-function gapsOf(analyzer: Analyzer, { from, to }: Period, logbook: Logbook): readonly WeeksWithoutRun[] {
+function gapsOf(analyzer: Analyzer, { from, to }: Period, logbook: Logbook): readonly ExplainedGap[] {
   const made = logbook.runs
     .filter(({ body, voided }) => body.analyzerId === analyzer.id && voided === null)
     .map(({ body, entry }) => ({ at: body.madeAt, zone: entry.zone }));
@@ -181,5 +211,13 @@ function gapsOf(analyzer: Analyzer, { from, to }: Period, logbook: Logbook): rea
     );
   const thereFrom = [ranFrom, addedOn].toSorted()[0] ?? from;
   const period = { from: thereFrom > from ? thereFrom : from, to: retiredOn < to ? retiredOn : to };
-  return weeksWithoutRun(days, period, isOut);
+  const given = logbook.gaps.filter(
+    ({ body }) => body.analyzerId === analyzer.id && body.check === 'simulation',
+  );
+  return weeksWithoutRun(days, period, isOut).map((gap) => ({
+    ...gap,
+    reasons: given
+      .filter(({ body }) => body.from <= gap.to && body.to >= gap.from)
+      .map(({ body, by }) => `${body.reason} (${initialsIn(logbook.technologists, by)})`),
+  }));
 }

@@ -2,7 +2,7 @@
 import type { Entry } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
 import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
-import { eventWords, quantityWords, roleWords, routeWords } from '../parts/words.ts';
+import { eventWords, quantityWords, roleWords, routeWords, verdictWords } from '../parts/words.ts';
 import { checkWords, outcomeWords } from '../scheduleWords.ts';
 
 type Named = Pick<
@@ -125,7 +125,7 @@ export function entrySentence(entry: Entry, named: Named): string {
     case 'subject-state-set':
       return `Subject ${codeOf(entry.body.subjectId)} ${subjectStateWords[entry.body.state]} from ${from(entry.body.from)}: ${entry.body.reason}`;
     case 'control-recorded':
-      return `Recorded ${controlOf(entry.body.controlId)}`;
+      return `Recorded ${controlOf(entry.body.controlId)}: ${verdictWords[entry.body.judged.word].toLowerCase()}`;
     case 'control-amended':
       return `Amended ${controlOf(entry.body.controlId)}: ${entry.body.reason}`;
     case 'control-voided':

@@ -2,9 +2,8 @@
 import { addDays, type CivilDate, daysBetween } from '../../core/index.ts';
 import type { EntryBody } from '../../journal/entries.ts';
 import { civilDay } from '../parts/figures.ts';
-import { quantityWords, routeWords } from '../parts/words.ts';
 import type { SignOff } from '../signedOff.ts';
-import { failureKey, type Period, type Worklist } from './buildWorklist.ts';
+import type { Period, Worklist } from './buildWorklist.ts';
 
 export interface SignOffDraft {
   comment: string;
@@ -58,11 +57,8 @@ export function missingForSignOff(worklist: Worklist, { seen }: SignOffDraft): r
   return worklist.pages.flatMap(({ label, stamp, openFailures }) => [
     ...(seen.includes(stamp) ? [] : [`${label} is not ticked as looked through.`]),
     ...openFailures
-      .filter((failure) => !seen.includes(failureKey(failure)))
-      .map(
-        ({ series }) =>
-          `The open failure of ${label}, ${quantityWords[series.quantity]} by ${routeWords[series.route].toLowerCase()}, is not ticked as seen.`,
-      ),
+      .filter(({ key }) => !seen.includes(key))
+      .map(({ inSentence }) => `The open failure of ${label}, ${inSentence}, is not ticked as seen.`),
   ]);
 }
 

@@ -3,6 +3,7 @@ import { useMemo, useState } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
 import { localDay } from '../parts/localTime.ts';
 import { useNow } from '../parts/useNow.ts';
+import { useControlFailures } from '../useControlAssessments.ts';
 import { useFailures } from '../useFailures.ts';
 import { useSignedOff } from '../useSignedOff.ts';
 import { buildWorklist, type Period } from './buildWorklist.ts';
@@ -14,6 +15,7 @@ export function useSignOff() {
   const { logbook, snapshot, assessments } = useLogbook();
   const { coverage } = useSignedOff();
   const failures = useFailures();
+  const controlFailures = useControlFailures();
   const today = localDay(useNow(logbook));
   const [typed, setTyped] = useState<Partial<Period>>({});
   const [draft, setDraft] = useKeptSignOff();
@@ -30,9 +32,12 @@ export function useSignOff() {
   const worklist = useMemo(
     () =>
       isPeriod
-        ? buildWorklist({ from, to }, { logbook, entries: snapshot.entries, coverage, assessments, failures })
+        ? buildWorklist(
+            { from, to },
+            { logbook, entries: snapshot.entries, coverage, assessments, failures, controlFailures },
+          )
         : null,
-    [isPeriod, from, to, logbook, snapshot.entries, coverage, assessments, failures],
+    [isPeriod, from, to, logbook, snapshot.entries, coverage, assessments, failures, controlFailures],
   );
   return {
     period: { from, to },

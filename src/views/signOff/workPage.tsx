@@ -1,19 +1,18 @@
 import { Link } from 'wouter';
-import type { WeeksWithoutRun } from '../../core/index.ts';
 import { signOffHref } from '../deskRoutes.ts';
 import { TextAreaField, TickField } from '../parts/field.tsx';
-import { civilDay, counted } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
 import type { WorkPage } from './buildWorklist.ts';
+import { Gaps } from './gaps.tsx';
 import { NewRuns } from './newRuns.tsx';
 import type { SeriesFigures } from './periodFigures.ts';
 import type { SignOffInHand } from './useSignOff.ts';
 
 /** The right page: all that is new about one analyzer, or about the laboratory as a whole. */
 export function WorkPageView({ page, inHand }: { page: WorkPage; inHand: SignOffInHand }) {
-  const { id, label, analyzer, stamp, runs, passed, series, gaps, groups, count } = page;
+  const { id, label, analyzer, stamp, runs, passed, controls, series, gaps, groups, count } = page;
   const { draft, change, tick, worklist } = inHand;
   const next = nextToLookThrough(worklist?.pages ?? [], page, draft.seen);
   return (
@@ -22,11 +21,12 @@ export function WorkPageView({ page, inHand }: { page: WorkPage; inHand: SignOff
         <h1>{label}</h1>
         {count === 0 ? <p className="quiet">Nothing new was written about it.</p> : null}
         {analyzer === null ? null : <p>{passed}</p>}
+        {controls === '' ? null : <p>{controls}</p>}
       </header>
       {analyzer !== null && series.length > 0 ? (
         <Figures analyzerId={analyzer.id} label={label} series={series} />
       ) : null}
-      {gaps.length > 0 ? <Gaps gaps={gaps} /> : null}
+      {gaps.length > 0 ? <Gaps analyzerId={id} gaps={gaps} /> : null}
       {runs.length > 0 ? <NewRuns label={label} runs={runs} /> : null}
       {groups.map(({ id: group, title, lines }) => (
         <section className="stack group" key={group}>
@@ -132,22 +132,6 @@ function Figures({
       <p className="quiet small">
         Of the new runs that count: none that was voided or set aside. Failing runs are among them.
       </p>
-    </section>
-  );
-}
-
-function Gaps({ gaps }: { gaps: readonly WeeksWithoutRun[] }) {
-  return (
-    <section className="stack group">
-      <h2>Weeks without a run</h2>
-      <ul className="work-lines">
-        {gaps.map(({ from, to, weeks, isOutOfService }) => (
-          <li key={from}>
-            {civilDay(from)} to {civilDay(to)}: {counted(weeks, 'week')}
-            {isOutOfService ? ', out of service' : ''}
-          </li>
-        ))}
-      </ul>
     </section>
   );
 }

@@ -3,8 +3,7 @@ import { signOffHref } from '../deskRoutes.ts';
 import { TickField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
-import { quantityWords, routeWords } from '../parts/words.ts';
-import { failureKey, type Worklist } from './buildWorklist.ts';
+import type { Worklist } from './buildWorklist.ts';
 import type { SignOffInHand } from './useSignOff.ts';
 
 /** The pages that are to be looked through, each with what is new on it. */
@@ -53,13 +52,12 @@ export function OpenFailures({ worklist, inHand }: { worklist: Worklist; inHand:
     <fieldset className="stack seen-failures">
       <legend>Open failures: tick each that you have seen</legend>
       {open.map(({ label, failure }) => {
-        const key = failureKey(failure);
-        const { quantity, route } = failure.series;
+        const { key, what, howLong } = failure;
         return (
           <TickField
             checked={inHand.draft.seen.includes(key)}
             key={key}
-            label={`${label}, ${quantityWords[quantity]}, ${routeWords[route].toLowerCase()}: open for ${counted(failure.runs.length, 'run')}`}
+            label={`${label}, ${what}: ${howLong}`}
             onTick={(ticked) => inHand.tick(key, ticked)}
           />
         );

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import { foldJournal } from '../../../src/journal/fold.ts';
 import { assessEach } from '../../../src/views/assessEach.ts';
+import { assessControls, listControlFailures } from '../../../src/views/controlAssessments.ts';
 import { listFailures } from '../../../src/views/failures.ts';
 import { coverageOf } from '../../../src/views/signedOff.ts';
-import { buildWorklist, failureKey, type WorkPage } from '../../../src/views/signOff/buildWorklist.ts';
+import { buildWorklist, type WorkPage } from '../../../src/views/signOff/buildWorklist.ts';
 import {
   emptySignOff,
   missingForSignOff,
@@ -13,6 +14,7 @@ import {
   signOffBody,
 } from '../../../src/views/signOff/readSignOff.ts';
 import { analyzerAdded, sealChain } from '../../journal/fixtures.ts';
+import { biological, judgedAs, session, subjectAdded } from '../controlDrafts.ts';
 import { baseline, closure, draft, ids, laboratoryDrafts, run, tenGoodRuns, week } from '../laboratory.ts';
 
 const period = { from: '2026-01-01', to: '2026-03-31' };
@@ -26,7 +28,15 @@ async function worklistOf(drafts: readonly EntryDraft[], during = period) {
   );
   const failures = listFailures(logbook, assessments);
   const coverage = coverageOf(entries, logbook.signOffs);
-  const worklist = buildWorklist(during, { logbook, entries, coverage, assessments, failures });
+  const controlFailures = listControlFailures(logbook, assessControls(logbook));
+  const worklist = buildWorklist(during, {
+    logbook,
+    entries,
+    coverage,
+    assessments,
+    failures,
+    controlFailures,
+  });
   const page = (id: string): WorkPage => {
     const found = worklist.pages.find((one) => one.id === id);
     if (!found) throw new Error(`no page ${id}`);
@@ -114,6 +124,41 @@ describe('buildWorklist', () => {
     ]);
   });
 
+  it('shows the reason that was given for weeks without a run, and none of another check or time', async () => {
+    const why = (from: string, to: string, check: 'simulation' | 'linearity' = 'simulation') =>
+      draft('gap-explained', {
+        gapId: `gap-of-${check}-${from}`,
+        analyzerId: ids.analyzer,
+        check,
+        from,
+        to,
+        reason: `Closed from ${from}.`,
+      });
+    const { room2 } = await worklistOf(
+      [
+        run(0, 3),
+        why('2026-01-20', '2026-01-21'),
+        why('2026-01-19', '2026-01-25', 'linearity'),
+        why('2026-01-26', '2026-01-31'),
+      ],
+      { from: '2026-01-01', to: '2026-01-31' },
+    );
+    expect(room2.gaps.map(({ reasons }) => reasons)).toEqual([['Closed from 2026-01-20. (IM)']]);
+  });
+
+  it('counts the controls, names each with its verdict, and asks for their open failures to be seen', async () => {
+    const tests = [24.6, 25.4, 24.8, 25.2, 24.9, 25.1].map((dlco, index) => biological(index, dlco));
+    const off = biological(6, 28.5, { judged: judgedAs('fail', { withinPublished: false }) });
+    const { worklist, room2 } = await worklistOf([subjectAdded(), ...tests, off, session(7, { low: 0.1 })]);
+    expect(room2.controls).toBe('7 biological controls, 1 simulator session: 7 passed, 1 failed.');
+    const [, told] = lines(room2)[0] ?? [];
+    expect(told).toContain('Recorded the test of subject B1 of 16 Feb 2026, 10:00: fail');
+    expect(lines(room2)[1]).toEqual(['Failures', ['Opened: DLCO, B1, biological control']]);
+    expect(missingForSignOff(worklist, emptySignOff)).toContain(
+      'The open failure of Room 2, DLCO of the biological control B1, is not ticked as seen.',
+    );
+  });
+
   it('looks for no run before the analyzer was there', async () => {
     const { page } = await worklistOf([
       run(0, 3),
@@ -150,6 +195,7 @@ describe('buildWorklist', () => {
       coverage: coverageOf(all, logbook.signOffs),
       assessments,
       failures: [],
+      controlFailures: [],
     });
     expect(worklist).toMatchObject({ isNothingNew: true, listed: [{ kind: 'period-signed' }] });
   });
@@ -202,13 +248,13 @@ describe('readSignOff', () => {
   });
 
   it('lists each page not looked through and each open failure not seen, and nothing once all is ticked', async () => {
-    const { worklist, room2, failures } = await worklistOf([run(0, 3.37)]);
+    const { worklist, room2 } = await worklistOf([run(0, 3.37)]);
     expect(missingForSignOff(worklist, emptySignOff)).toEqual([
       'Room 2 is not ticked as looked through.',
       'The open failure of Room 2, VA by patient test, is not ticked as seen.',
       'The laboratory is not ticked as looked through.',
     ]);
-    const seen = [...worklist.pages.map(({ stamp }) => stamp), ...failures.map(failureKey)];
+    const seen = [...worklist.pages.map(({ stamp }) => stamp), ...room2.openFailures.map(({ key }) => key)];
     expect(missingForSignOff(worklist, { ...emptySignOff, seen })).toEqual([]);
     // One more run of the failure: neither page nor failure is what was seen.
     const later = await worklistOf([run(0, 3.37), run(1, 3.37)]);
