@@ -255,6 +255,20 @@ describe('nothing that axe finds stands', () => {
     }
   });
 
+  it('on the controls: a person, a simulator, the flows of a volume check and the gases of a linearity check', async () => {
+    await open('/controls');
+    await expectNothing('controls');
+    const lines = await routesOn('/controls', /^\/controls\/.+/);
+    for (const kind of ['/biological/', '/simulator/', '/volume-check', '/linearity']) {
+      const route = firstOf(
+        lines.filter((line) => line.includes(kind)),
+        `charted ${kind}`,
+      );
+      await open(route);
+      await expectNothing(route);
+    }
+  });
+
   it('on the fleet, on a day that analyzers share and on technologists compared', async () => {
     await open('/fleet');
     await expectNothing('fleet');

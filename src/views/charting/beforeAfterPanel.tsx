@@ -1,6 +1,7 @@
 import { ChoiceField } from '../parts/field.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import type { BeforeAfter, Turning } from './beforeAfter.ts';
+import { labelOf } from './signalPanel.tsx';
 
 const none = 'none';
 
@@ -9,17 +10,19 @@ export function BeforeAfterPanel({
   choices,
   found,
   noun,
+  part,
   onChoose,
 }: {
   choices: readonly Turning[];
   /** Null while nothing is chosen. */
   found: BeforeAfter | null;
   noun: string;
+  part: string;
   onChoose: (id: string) => void;
 }) {
   if (choices.length === 0) return null;
   return (
-    <section aria-label="Before and after" className="stack">
+    <section aria-label={labelOf('Before and after', part)} className="stack">
       <ChoiceField
         choices={[
           { value: none, label: `none of ${choices.length} chosen` },

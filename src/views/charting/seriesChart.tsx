@@ -28,6 +28,7 @@ export function SeriesChart({
   heading,
   labelledBy,
   linkTo,
+  part = '',
   onShow,
 }: {
   model: ControlChartModel;
@@ -39,6 +40,8 @@ export function SeriesChart({
   labelledBy: string;
   /** When one was made, as the way to its page. */
   linkTo: (id: string) => ReactNode;
+  /** Of a page with several charts, which this one is: what stands under each must be told apart. */
+  part?: string;
   onShow: (shown: Span | null) => void;
 }) {
   const descriptionId = useId();
@@ -102,9 +105,10 @@ export function SeriesChart({
         linkTo={linkTo}
         noun={noun}
         onChoose={setSignalAt}
+        part={part}
         span={model}
       />
-      <BeforeAfterPanel choices={choices} found={turning} noun={noun} onChoose={setTurningId} />
+      <BeforeAfterPanel choices={choices} found={turning} noun={noun} onChoose={setTurningId} part={part} />
       <SaveChart
         drawing={drawing}
         source={{

@@ -13,6 +13,7 @@ export function SignalPanel({
   span,
   chosen,
   linkTo,
+  part,
   onChoose,
 }: {
   items: readonly SeriesItem[];
@@ -22,6 +23,7 @@ export function SignalPanel({
   chosen: string;
   /** When one was made, as the way to its page. */
   linkTo: (id: string) => ReactNode;
+  part: string;
   onChoose: (id: string) => void;
 }) {
   const { count, choices } = useMemo(() => signalChoices(items, span), [items, span]);
@@ -30,7 +32,7 @@ export function SignalPanel({
   if (choices.length === 0) return null;
   return (
     <section
-      aria-label={`${noun.slice(0, 1).toUpperCase()}${noun.slice(1)}s behind a signal`}
+      aria-label={labelOf(`${noun.slice(0, 1).toUpperCase()}${noun.slice(1)}s behind a signal`, part)}
       className="signal-panel"
     >
       <ChoiceField
@@ -62,3 +64,6 @@ export function SignalPanel({
     </section>
   );
 }
+
+/** With the part of the page that it belongs to, where there are several. */
+export const labelOf = (name: string, part: string) => (part === '' ? name : `${name}, ${part}`);

@@ -61,8 +61,8 @@ function OneGas({ ofGas }: { ofGas: GasChecks }) {
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
-      {residuals === null ? null : <MarkChart model={residuals} />}
-      {worst === null || checks.length < 2 ? null : <MarkChart model={worst} />}
+      {residuals === null ? null : <MarkChart heading="h3" model={residuals} />}
+      {worst === null || checks.length < 2 ? null : <MarkChart heading="h3" model={worst} />}
       <TableFrame label={`${name}: every check`}>
         <table className="control-table">
           <caption>{name}: every check, newest first</caption>

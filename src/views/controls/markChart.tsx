@@ -12,7 +12,7 @@ const foot = { ticks: 26, title: 18 };
 const reach = 24;
 
 /** Marks of checks between their limits. By pointer or arrow keys each tells what it is. */
-export function MarkChart({ model }: { model: MarkChartModel }) {
+export function MarkChart({ model, heading: Heading }: { model: MarkChartModel; heading: 'h2' | 'h3' }) {
   const [element, width] = useWidth<HTMLDivElement>(720);
   const [active, setActive] = useState<number | null>(null);
   const titleId = useId();
@@ -37,7 +37,7 @@ export function MarkChart({ model }: { model: MarkChartModel }) {
   const pointedAt = active === null ? undefined : marks[active];
   return (
     <figure className="stack mark-chart">
-      <h3 id={titleId}>{model.title}</h3>
+      <Heading id={titleId}>{model.title}</Heading>
       <section
         aria-describedby={descriptionId}
         aria-labelledby={titleId}

@@ -20,6 +20,7 @@ export function SeriesSection({
   named,
   story,
   title,
+  part = '',
   days,
   onShow,
   children,
@@ -28,6 +29,8 @@ export function SeriesSection({
   /** With at least one control. */
   story: ControlStory;
   title: ReactNode;
+  /** Of a page with several series, which this one is. */
+  part?: string;
   /** The part of the time that the address asks for; null for all of it. */
   days: Span | null;
   onShow: (shown: Span | null) => void;
@@ -89,6 +92,7 @@ export function SeriesSection({
         measured={story.scale.measured}
         model={model}
         onShow={onShow}
+        part={part}
         story={charted}
         words={words}
       />

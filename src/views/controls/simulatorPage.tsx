@@ -108,6 +108,7 @@ function Level({
         days={days}
         named={named}
         onShow={onShow}
+        part={levelWords[level].toLowerCase()}
         story={story}
         title={<h2>{levelWords[level]}</h2>}
       />

@@ -32,7 +32,7 @@ export function VolumePage({ analyzerId }: { analyzerId: string }) {
         ))}
         <WaysOn analyzerId={analyzerId} kind="volume-check" />
       </div>
-      {model === null ? null : <MarkChart model={model} />}
+      {model === null ? null : <MarkChart heading="h2" model={model} />}
       <VolumeTable checks={checks} heading={heading} />
     </div>
   );
