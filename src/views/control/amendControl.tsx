@@ -12,6 +12,7 @@ import { WrittenBy } from '../parts/writtenBy.tsx';
 import { Questions } from '../runForm/questions.tsx';
 import { controlTexts } from './controlTexts.ts';
 import { ControlVerdict } from './controlVerdict.tsx';
+import { FailureItOpened } from './failureOfControl.tsx';
 import { FieldsOfControl } from './fieldsOfControl.tsx';
 import { type ControlAmendment, useControlAmendment } from './useControlAmendment.ts';
 
@@ -108,6 +109,7 @@ function Preview({ logged, amendment }: { logged: LoggedControl; amendment: Cont
   const { word, establishing } = judgedAsWritten(logged);
   return (
     <div className="stack stack--loose">
+      <FailureItOpened controlId={logged.id} />
       <section aria-label="What changes" className="stack">
         <h2>What changes</h2>
         {changes === null ? (

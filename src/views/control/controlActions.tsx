@@ -3,8 +3,8 @@ import { Link } from 'wouter';
 import type { LoggedControl } from '../../journal/logbook.ts';
 import { newControlHref } from '../deskRoutes.ts';
 import { ReasonForm } from '../parts/reasonForm.tsx';
-import { useControlFailures } from '../useControlAssessments.ts';
 import { controlTexts } from './controlTexts.ts';
+import { FailureItOpened } from './failureOfControl.tsx';
 
 /** What can be done with a control that stands: each by an entry of its own, which erases nothing. */
 export function ControlActions({
@@ -65,7 +65,7 @@ function VoidControl({ logged: { id, control }, onSaved, onCancel }: ActionProps
       onCancel={onCancel}
       onSaved={() => onSaved('voided')}
       title={`Void the ${made}`}
-      warning={<FailureOpenedBy controlId={id} />}
+      warning={<FailureItOpened controlId={id} />}
     />
   );
 }
@@ -93,20 +93,7 @@ function SetAside({ logged: { id, control, setAside }, onSaved, onCancel }: Acti
       onSaved={() => onSaved(isSetAside ? 'set aside' : 'taken back in')}
       only="supervisor"
       title={isSetAside ? `Set the ${made} aside` : `Take the ${made} back in`}
-      warning={isSetAside ? <FailureOpenedBy controlId={id} /> : undefined}
+      warning={isSetAside ? <FailureItOpened controlId={id} /> : undefined}
     />
   );
-}
-
-/** Without it, the failure that it opened would be gone from the lists. */
-function FailureOpenedBy({ controlId }: { controlId: string }) {
-  const opened = useControlFailures().some(
-    ({ openedBy, ended }) => openedBy.id === controlId && ended === null,
-  );
-  return opened ? (
-    <p className="quiet">
-      It opened a failure that nobody has closed. Without it that failure is open no longer, or opens at a
-      later one.
-    </p>
-  ) : null;
 }

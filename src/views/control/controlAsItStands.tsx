@@ -14,6 +14,7 @@ import { ChartLinks } from './chartLinks.tsx';
 import { ControlActions } from './controlActions.tsx';
 import { controlTexts } from './controlTexts.ts';
 import { fieldsOfControl } from './describeControl.ts';
+import { OpenFailuresOf } from './failureOfControl.tsx';
 
 /** The left page: every field of the control, what was corrected struck through beside what stands, and what can be done. */
 export function ControlAsItStands({
@@ -46,6 +47,7 @@ export function ControlAsItStands({
         </h1>
         <ChartLinks control={control} />
         <Belongings logged={logged} />
+        <OpenFailuresOf controlId={logged.id} />
       </header>
       {voided === null && setAside !== null ? (
         <Notice title={`Set aside by ${by(setAside)}`} tone="warn">

@@ -1,5 +1,6 @@
 import { Fragment } from 'react';
-import type { Control, ControlJudgement } from '../../journal/entries.ts';
+import { type DlcoUnit, dlcoFromMlMinMmHg, dlcoInMlMinMmHg } from '../../core/index.ts';
+import type { BiologicalContent, Control, ControlJudgement } from '../../journal/entries.ts';
 import type { LoggedControl } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
 import { judgedAsWritten } from '../controlAsWritten.ts';
@@ -7,6 +8,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { ControlLink, ControlVerdictCell, StruckControl } from '../parts/controlInTable.tsx';
 import { litresAsTyped, signedDlco, dlco as writeDlco, zInTable } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
+import { levels } from './controlDraft.ts';
 import { seriesWords } from './words.ts';
 
 const shown = 6;
@@ -19,24 +21,33 @@ interface Column {
   write: (control: Control, judged: ControlJudgement['series'][number]) => string;
 }
 
-const columns: Record<Control['kind'], readonly Column[]> = {
-  biological: [
-    {
-      name: 'dlco',
-      unit: '',
-      write: (control) =>
-        control.kind === 'biological' ? writeDlco(control.reading.dlco, control.reading.dlcoUnit) : '–',
-    },
-    {
-      name: 'va',
-      unit: 'L',
-      write: (control) => (control.kind === 'biological' ? litresAsTyped(control.reading.vaL) : '–'),
-    },
-  ],
-  simulator: [
-    { name: 'low', unit: 'off target', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
-    { name: 'high', unit: 'off target', write: (_, { value }) => signedDlco(value, 'mL/min/mmHg') },
-  ],
+/** One unit for a whole column: what was read in another is converted. */
+const columnsOf = (kind: Control['kind'], dlcoUnit: DlcoUnit): readonly Column[] =>
+  kind === 'biological'
+    ? [
+        {
+          name: 'dlco',
+          unit: dlcoUnit,
+          write: (control) => (control.kind === 'biological' ? dlcoIn(control, dlcoUnit) : '–'),
+        },
+        {
+          name: 'va',
+          unit: 'L',
+          write: (control) => (control.kind === 'biological' ? litresAsTyped(control.reading.vaL) : '–'),
+        },
+      ]
+    : levels.map((name) => ({
+        name,
+        unit: `${dlcoUnit} off target`,
+        write: (_, { value }) => signedDlco(dlcoFromMlMinMmHg(value, dlcoUnit), dlcoUnit),
+      }));
+
+const dlcoIn = ({ reading: { dlco, dlcoUnit } }: BiologicalContent, unit: DlcoUnit) =>
+  writeDlco(dlcoFromMlMinMmHg(dlcoInMlMinMmHg(dlco, dlcoUnit), unit), unit);
+
+const unitOf = (control: Control | undefined): DlcoUnit => {
+  const reading = control?.kind === 'biological' ? control.reading : control?.levels[0]?.reading;
+  return reading?.dlcoUnit ?? 'mL/min/mmHg';
 };
 
 /** The newest controls of one kind on an analyzer, newest first, with the verdict of their day. Voided ones stay, struck through. */
@@ -51,6 +62,7 @@ export function LastControls({
   controls: readonly LoggedControl[];
 }) {
   const newest = controls.slice(-shown).reverse();
+  const columns = columnsOf(kind, unitOf(newest[0]?.control));
   return (
     <section className="stack group">
       <h2>{title}</h2>
@@ -62,10 +74,11 @@ export function LastControls({
             <thead>
               <tr>
                 <th scope="col">Made at</th>
-                {columns[kind].map(({ name, unit }) => (
+                {columns.map(({ name, unit }) => (
                   <Fragment key={name}>
                     <th data-number scope="col">
-                      {seriesWords[name]} <span className="unit">{unit}</span>
+                      {seriesWords[name]} <br />
+                      <span className="unit">{unit}</span>
                     </th>
                     <th data-number scope="col">
                       z
@@ -78,7 +91,7 @@ export function LastControls({
             </thead>
             <tbody>
               {newest.map((logged) => (
-                <OneControl key={logged.id} logged={logged} />
+                <OneControl columns={columns} key={logged.id} logged={logged} />
               ))}
             </tbody>
           </table>
@@ -88,7 +101,7 @@ export function LastControls({
   );
 }
 
-function OneControl({ logged }: { logged: LoggedControl }) {
+function OneControl({ logged, columns }: { logged: LoggedControl; columns: readonly Column[] }) {
   const { logbook } = useLogbook();
   const { control } = logged;
   const judged = judgedAsWritten(logged);
@@ -97,7 +110,7 @@ function OneControl({ logged }: { logged: LoggedControl }) {
       <td data-nowrap>
         <ControlLink logged={logged} />
       </td>
-      {columns[control.kind].map(({ name, write }) => {
+      {columns.map(({ name, write }) => {
         const series = judged.series.find((one) => one.name === name);
         return (
           <Fragment key={name}>

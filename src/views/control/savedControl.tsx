@@ -12,6 +12,7 @@ import type { AskedControl } from './controlAddress.ts';
 import { controlTexts } from './controlTexts.ts';
 import { ControlVerdict } from './controlVerdict.tsx';
 import { EarlierControls } from './earlierControls.tsx';
+import { OpenFailuresOf } from './failureOfControl.tsx';
 import { SameDayRuns } from './sameDayRuns.tsx';
 
 /** After a control was recorded: where to go from here on the left, its verdict on the right. */
@@ -49,6 +50,7 @@ export function SavedControl({
             )}
           </div>
           <ChartLinks control={control} />
+          <OpenFailuresOf controlId={logged.id} />
         </div>
       }
       right={

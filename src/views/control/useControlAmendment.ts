@@ -37,7 +37,7 @@ export function useControlAmendment(logged: LoggedControl, onSaved: () => void) 
     const isWhole = typed !== null && Object.keys(missing).length === 0 && reason.trim() !== '';
     if (!isWhole || !canWrite || !isChanged || logged.voided !== null) return 'stopped';
     const { questions } = form.reading;
-    if (questions.length > 0 && !answered) {
+    if (questions.length > 0 && !answered && !isRetry) {
       form.setAsking(questions);
       return 'tried';
     }

@@ -19,6 +19,7 @@ export function useNewControl({ kind, analyzer, investigates }: AskedControl) {
   const { drafts, keep, forget } = useKeptControls();
   const { saving, save } = useSave();
   const [recordedId, setRecordedId] = useState<string | null>(null);
+  const [wasTriedAs, setTriedAs] = useState<ControlDraft | null>(null);
 
   const address = newControlHref(kind, analyzer.id, investigates?.runId);
   const [begun, setBegun] = useState(() => begin());
@@ -52,11 +53,13 @@ export function useNewControl({ kind, analyzer, investigates }: AskedControl) {
     form.setTried(true);
     const { control, missing, questions } = form.reading;
     if (control === null || Object.keys(missing).length > 0) return 'stopped';
-    if (questions.length > 0 && !answered) {
+    // A save that was reported as failed may have reached the disk: the same again is no second one, and was asked about.
+    if (questions.length > 0 && !answered && wasTriedAs !== draft) {
       form.setAsking(questions);
       return 'tried';
     }
     form.setAsking([]);
+    setTriedAs(draft);
     const by = control.technologistId;
     const saved = await save([draft], () => {
       const judged = judgementOf(assessTyped(control, logbook));

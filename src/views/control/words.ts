@@ -1,12 +1,7 @@
 /** The words for a control and its series. */
-import type { Control, ControlJudgement, SimulatorLevel } from '../../journal/entries.ts';
+import type { ControlJudgement, ControlSeriesName, SimulatorLevel } from '../../journal/entries.ts';
 
 export const levelWords: Record<SimulatorLevel, string> = { low: 'Low', high: 'High' };
-
-export const kindWords: Record<Control['kind'], string> = {
-  biological: 'Biological control',
-  simulator: 'Precision-gas simulator',
-};
 
 export const seriesWords: Record<ControlJudgement['series'][number]['name'], string> = {
   dlco: 'DLCO',
@@ -14,3 +9,6 @@ export const seriesWords: Record<ControlJudgement['series'][number]['name'], str
   low: 'Low level',
   high: 'High level',
 };
+
+export const seriesName = (series: ControlSeriesName): string =>
+  seriesWords[series.kind === 'biological' ? series.quantity : series.level];

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { screen, within } from '@testing-library/react';
+import { screen, waitFor, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { controlHref } from '../../../src/views/deskRoutes.ts';
 import { axe } from '../charts/axe.ts';
@@ -57,7 +57,7 @@ describe('the page of a control', () => {
     await user.type(field('Reason for the amendment'), 'Misread.');
     await user.click(press('Amend test'));
 
-    expect(await screen.findByText(/^Saved: the test is amended\./)).toHaveFocus();
+    await waitFor(() => expect(screen.getByText(/^Saved: the test is amended\./)).toHaveFocus());
     expect((await controlsIn(handle)).at(-1)).toMatchObject({
       kind: 'control-amended',
       by: ids.technologist,
@@ -109,7 +109,7 @@ describe('the page of a control', () => {
     await user.click(press('Void…'));
     await user.type(field('Reason'), 'Of another person.');
     await user.click(press('Void test'));
-    expect(await screen.findByText('Saved: the test is voided.')).toHaveFocus();
+    await waitFor(() => expect(screen.getByText('Saved: the test is voided.')).toHaveFocus());
     expect(screen.getByText(/^Voided by OF, /)).toBeInTheDocument();
     expect(screen.queryByRole('button', { name: /Amend|Set aside/ })).not.toBeInTheDocument();
     expect((await controlsIn(handle)).at(-1)).toMatchObject({
@@ -143,8 +143,12 @@ describe('the page of a control', () => {
   it('warns before a failure that it opened is lost with it', async () => {
     const handle = await openStore([...staffed(), subjectAdded(), ...firstSix(), biological(6, 30)]);
     const { user } = await openAt(handle, path);
+    expect(screen.getByRole('link', { name: 'see it under Review' })).toHaveAttribute(
+      'href',
+      `/review/control/${controlId(6)}/dlco`,
+    );
     await user.click(press('Void…'));
-    expect(screen.getByText(/It opened a failure that nobody has closed/)).toBeInTheDocument();
+    expect(screen.getByText('It opened a failure: DLCO.')).toBeInTheDocument();
   });
 
   it('shows every level of a session, and what an amendment took out of it', async () => {

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { fireEvent, screen, within } from '@testing-library/react';
+import { fireEvent, screen, waitFor, within } from '@testing-library/react';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { newControlHref } from '../../../src/views/deskRoutes.ts';
 import { axe } from '../charts/axe.ts';
@@ -48,7 +48,7 @@ describe('a session with the simulator', () => {
     expect(live()).toHaveTextContent(/19\.60 mL\/min\/mmHg, 2\.09 above its target, 17\.51: outside/);
 
     await user.click(press('Record session'));
-    expect(await screen.findByText(/^Saved\. Session of/)).toHaveFocus();
+    await waitFor(() => expect(screen.getByText(/^Saved\. Session of/)).toHaveFocus());
     const [written] = await controlsIn(handle);
     expect(written?.body).toMatchObject({
       control: {
