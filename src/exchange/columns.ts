@@ -50,6 +50,11 @@ export function columnsFor<Row>() {
     cell: (row: Row) => string,
     exactCell = cell,
   ): Column<Row> => ({ ...facts, ...promises, cell, exactCell });
+  const digits = (
+    facts: Parameters<typeof column>[0],
+    promises: ColumnPromises,
+    of: (row: Row) => Maybe<number>,
+  ) => column(facts, promises, (row) => recordedNumber(of(row)));
   return {
     text: (
       name: string,
@@ -66,8 +71,7 @@ export function columnsFor<Row>() {
       meaning: string,
       of: (row: Row) => Maybe<number>,
       promises: ColumnPromises = {},
-    ): Column<Row> =>
-      column({ name, unit, meaning, type: 'number' }, promises, (row) => recordedNumber(of(row))),
+    ) => digits({ name, unit, meaning, type: 'number' }, promises, of),
 
     computed: (
       name: string,
@@ -83,13 +87,8 @@ export function columnsFor<Row>() {
         (row) => recordedNumber(of(row)),
       ),
 
-    whole: (
-      name: string,
-      meaning: string,
-      of: (row: Row) => Maybe<number>,
-      promises: ColumnPromises = {},
-    ): Column<Row> =>
-      column({ name, unit: '', meaning, type: 'integer' }, promises, (row) => recordedNumber(of(row))),
+    whole: (name: string, meaning: string, of: (row: Row) => Maybe<number>, promises: ColumnPromises = {}) =>
+      digits({ name, unit: '', meaning, type: 'integer' }, promises, of),
 
     truth: (
       name: string,

@@ -1,21 +1,10 @@
 /** The columns of how a run came out: its own limits on the day, its verdict, and what became of it since. */
 import type { Judgement } from '../journal/entries.ts';
-import {
-  computed,
-  person,
-  type RunRow,
-  text,
-  time,
-  truth,
-  type WrittenColumn,
-  whole,
-} from './columnKinds.ts';
-import { always, oneOf } from './columns.ts';
-
-const verdictWords = ['pass', 'warn', 'fail'] as const;
+import { computed, type RunRow, text, truth, type WrittenColumn, whole } from './columnKinds.ts';
+import { oneOf } from './columns.ts';
+import { amendedColumns, setAsideColumns, verdictWords, voidedColumns } from './standingColumns.ts';
 
 const body = ({ run }: RunRow) => run.body;
-const newestAmendment = ({ run }: RunRow) => run.amendments.at(-1);
 const signalNames = (judged: Judgement['va'] | undefined) =>
   judged?.signals.map(({ rule }) => rule).join(' ');
 
@@ -76,34 +65,7 @@ export const verdictColumns: readonly WrittenColumn[] = [
     oneOf(verdictWords),
   ),
   text('comment', 'Comment of the technologist', (row) => body(row).comment),
-  whole(
-    'amendments',
-    'How often the run was amended; its readings are those of the newest amendment',
-    ({ run }) => run.amendments.length,
-    always,
-  ),
-  time('amended_at', 'When it was amended last', (row) => newestAmendment(row)?.at),
-  text('amended_by', 'Initials and name of who amended it last', (row) =>
-    person(row, newestAmendment(row)?.by),
-  ),
-  text('amend_reason', 'Why it was amended last', (row) => newestAmendment(row)?.body.reason),
-  text(
-    'verdict_of_amendment',
-    'The verdict as it came out when it was amended last',
-    (row) => newestAmendment(row)?.body.judged.word,
-    oneOf(verdictWords),
-  ),
-  truth('voided', 'true when the run was struck out', ({ run }) => run.voided !== null, always),
-  time('voided_at', 'When it was struck out', ({ run }) => run.voided?.at),
-  text('voided_by', 'Initials and name of who struck it out', (row) => person(row, row.run.voided?.by)),
-  text('void_reason', 'Why it was struck out', ({ run }) => run.voided?.reason),
-  truth(
-    'set_aside',
-    'true when a supervisor took the run out of every mean and pattern, though it stands',
-    ({ run }) => run.setAside !== null,
-    always,
-  ),
-  time('set_aside_at', 'When it was set aside', ({ run }) => run.setAside?.at),
-  text('set_aside_by', 'Initials and name of who set it aside', (row) => person(row, row.run.setAside?.by)),
-  text('set_aside_reason', 'Why it was set aside', ({ run }) => run.setAside?.reason),
+  ...amendedColumns<RunRow>(({ run }) => run),
+  ...voidedColumns<RunRow>(({ run }) => run),
+  ...setAsideColumns<RunRow>(({ run }) => run),
 ];

@@ -10,8 +10,9 @@ import type { Logbook, LoggedCheck } from '../../journal/logbook.ts';
 import { findingCheckSchema, gasSchema } from '../../journal/vocabulary.ts';
 import { person } from '../columnKinds.ts';
 import { always, alwaysOneOf, type Column, columnsFor, oneOf } from '../columns.ts';
+import { voidedColumns } from '../standingColumns.ts';
 import type { Chosen } from './chosen.ts';
-import { analyzerColumns, voidedColumns, writtenColumns } from './commonColumns.ts';
+import { analyzerColumns, writtenColumns } from './commonColumns.ts';
 import type { PackageSource } from './source.ts';
 import { keyTo, type PackageTable, tableOf } from './table.ts';
 
@@ -103,7 +104,7 @@ const checkColumns: readonly Column<CheckRow>[] = [
     (row) => body(row).investigates?.check,
     oneOf(findingCheckSchema.options),
   ),
-  ...voidedColumns<CheckRow>(({ check }) => ({ voided: check.voided, zone: check.entry.zone })),
+  ...voidedColumns<CheckRow>(({ check }) => check),
   ...writtenColumns<CheckRow>(({ check }) => check.entry),
 ];
 

@@ -44,25 +44,3 @@ export function analyzerColumns<Row extends InLogbook>(
     ),
   ];
 }
-
-interface Standing {
-  voided: { at: string; by: string; reason: string } | null;
-}
-
-/** Whether a row was struck out, and why. */
-export function voidedColumns<Row extends InLogbook>(
-  standingOf: (row: Row) => Standing & { zone: string },
-): readonly Column<Row>[] {
-  const { text, time, truth } = columnsFor<Row>();
-  return [
-    truth('voided', 'true when it was struck out', (row) => standingOf(row).voided !== null, always),
-    time('voided_at', 'When it was struck out', (row) => {
-      const { voided, zone } = standingOf(row);
-      return voided === null ? null : { at: voided.at, zone };
-    }),
-    text('voided_by', 'Initials and name of who struck it out', (row) =>
-      person(row, standingOf(row).voided?.by),
-    ),
-    text('void_reason', 'Why it was struck out', (row) => standingOf(row).voided?.reason),
-  ];
-}

@@ -6,7 +6,7 @@ import { person } from '../columnKinds.ts';
 import { always, type Column, columnsFor, oneOf } from '../columns.ts';
 import type { Chosen } from './chosen.ts';
 import { analyzerColumns } from './commonColumns.ts';
-import { signatureMeaning, signatureWords } from './failureTables.ts';
+import { signatureMeaning, signatureWords } from './failureTable.ts';
 import type { PackageSource } from './source.ts';
 import { keyTo, type PackageTable, tableOf } from './table.ts';
 

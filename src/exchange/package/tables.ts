@@ -1,13 +1,15 @@
 /** Every table of an assessor's package, in the order in which a person would read them. */
 import type { Entry } from '../../journal/entries.ts';
+import { aboutFailureTables } from './aboutFailureTables.ts';
 import { baselineTable } from './baselineTable.ts';
 import { checkTables } from './checkTables.ts';
 import { chosenBy } from './chosen.ts';
 import { controlTable } from './controlTable.ts';
 import { equipmentTables } from './equipmentTables.ts';
 import { eventTable } from './eventTable.ts';
-import { failureTables } from './failureTables.ts';
-import { limitTables } from './limitTables.ts';
+import { failureTable } from './failureTable.ts';
+import { limitTable } from './limitTable.ts';
+import { policyTable } from './policyTable.ts';
 import { runTable } from './runTable.ts';
 import { signOffTable } from './signOffTable.ts';
 import type { PackageScope, PackageSource } from './source.ts';
@@ -21,15 +23,18 @@ export function tablesInScope(
   scope: PackageScope,
 ): { tables: readonly PackageTable[]; trail: readonly Entry[] } {
   const chosen = chosenBy(scope);
+  const failures = failureTable(source, chosen);
   const tables = [
     runTable(source, chosen),
     controlTable(source, chosen),
     ...checkTables(source, chosen),
-    ...failureTables(source, chosen),
+    failures,
+    ...aboutFailureTables(source, chosen, new Set(failures.cellsOf('failure_id'))),
     eventTable(source, chosen),
     ...equipmentTables(source, chosen),
     baselineTable(source, chosen),
-    ...limitTables(source, scope, chosen),
+    limitTable(source, chosen),
+    policyTable(source, scope, chosen),
     signOffTable(source, chosen),
   ];
   const restedOn = new Set(tables.flatMap(({ entryIds }) => entryIds));
