@@ -9,6 +9,7 @@ import { TableFrame } from '../parts/tableFrame.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
 import { useControlAssessments } from '../useControlAssessments.ts';
 import { historyOfControl } from './controlHistory.ts';
+import { ControlReasons } from './controlVerdict.tsx';
 import { fieldsOfControl } from './describeControl.ts';
 import { SameDayRuns } from './sameDayRuns.tsx';
 import { type ControlVerdictLine, rulesOf, seriesValue, verdictLines } from './verdictLines.ts';
@@ -71,6 +72,14 @@ function Verdicts({ logged }: { logged: LoggedControl }) {
           ))}
         </table>
       </TableFrame>
+      {assessment === undefined ? null : (
+        <details className="why">
+          <summary>Why, as it comes out today</summary>
+          <div className="stack">
+            <ControlReasons assessment={assessment} control={logged.control} logged={logged} />
+          </div>
+        </details>
+      )}
       <p className="quiet small">
         DLCO is in mL/min/mmHg, of a level its distance from target; VA in L. A verdict is written down when
         it is given and never rewritten. Today’s stands here where the journal now says something else.

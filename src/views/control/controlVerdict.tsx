@@ -13,18 +13,15 @@ import { describeSimulator } from './describeSimulator.ts';
 import { placeOf } from './placeOf.ts';
 import { testsBefore } from './readBiological.ts';
 
-/** A control's verdict: the word, what to do now, what was found against which limit, and the limits as figures. */
-export function ControlVerdict({
-  control,
-  assessment,
-  logged,
-}: {
+interface Judged {
   control: Control;
   assessment: ControlAssessment;
   /** Undefined while it is typed for the first time. */
   logged?: LoggedControl | undefined;
-}) {
-  const words = useControlWords(control, assessment, logged);
+}
+
+/** A control's verdict: the word, what to do now, and what it rests on. */
+export function ControlVerdict({ control, assessment, logged }: Judged) {
   const { logbook } = useLogbook();
   const { word, establishing } = assessment.verdict;
   const place = placeOf(control, assessment, logged, logbook);
@@ -36,6 +33,20 @@ export function ControlVerdict({
       </p>
       <p className="verdict__do">{advice.sentence}</p>
       {advice.next === '' ? null : <p>{advice.next}</p>}
+      <ControlReasons assessment={assessment} control={control} logged={logged} />
+      <p className="quiet small">
+        This is advice. Local procedure, the manufacturer’s instructions and the responsible person decide
+        whether patients are tested.
+      </p>
+    </>
+  );
+}
+
+/** What was found against which limit, what may lie behind it, and the limits as figures. */
+export function ControlReasons({ control, assessment, logged }: Judged) {
+  const words = useControlWords(control, assessment, logged);
+  return (
+    <>
       <div className="verdict__found">
         {[...words.found, ...words.reasons].map((sentence) => (
           <p key={sentence}>{sentence}</p>
@@ -47,10 +58,6 @@ export function ControlVerdict({
         </p>
       ))}
       <FigureList rows={words.figures} />
-      <p className="quiet small">
-        This is advice. Local procedure, the manufacturer’s instructions and the responsible person decide
-        whether patients are tested.
-      </p>
     </>
   );
 }

@@ -21,7 +21,7 @@ beforeEach(() => takeInHand(ids.technologist));
 
 describe('the page of a control', () => {
   it('shows all that it says, how it was judged, and where it belongs', async () => {
-    await openAt(await openStore(logged()), path);
+    const { user } = await openAt(await openStore(logged()), path);
     expect(
       screen.getByRole('heading', { level: 1, name: /^Biological control of 16 Feb 2026, .*, Room 2$/ }),
     ).toBeInTheDocument();
@@ -35,6 +35,10 @@ describe('the page of a control', () => {
     const verdicts = within(screen.getByRole('region', { name: 'Verdicts of the control' }));
     expect(verdicts.getByText('On the day')).toBeInTheDocument();
     expect(verdicts.getByText('Today')).toBeInTheDocument();
+    await user.click(screen.getByText('Why, as it comes out today'));
+    expect(
+      screen.getByText(/^DLCO is 25\.40 .* above the mean of the first 6, 25\.00: inside the published/),
+    ).toBeVisible();
     expect(screen.getByRole('heading', { name: 'History' })).toBeInTheDocument();
   });
 
