@@ -11,6 +11,7 @@ export type ImportField =
   | 'analyzer'
   | 'syringe'
   | 'technologist'
+  | 'technologistId'
   | 'method'
   | 'route'
   | 'reason'
@@ -93,6 +94,7 @@ export const importFields: Readonly<Record<ImportField, FieldFacts>> = {
     names:
       /^(tech|technologist|technician|operator|initials|by|tested by|performed by|made by|user|staff)( (name|id|initials))?$/,
   },
+  technologistId: { units: [], own: 'technologist_id' },
   method: { units: [], own: 'method' },
   route: { units: [], own: 'route', names: /^(route|acquisition route|test mode|mode|via)$/ },
   reason: { units: [], own: 'reason', names: /^(reason|occasion|why)$/ },

@@ -2,6 +2,7 @@
 import type { Attachment, Investigation, RunContent } from '../journal/entries.ts';
 import { readAttachedCell } from './attachedCell.ts';
 import { type CellReader, type Or, typedNumber } from './importCells.ts';
+import type { KnownLogbook } from './importKnown.ts';
 
 /** A text as it was before the export kept a spreadsheet from running it, by an apostrophe. */
 export const undefused = (text: string) => (/^'[=+\-@\t\r]/.test(text) ? text.slice(1) : text);
@@ -43,6 +44,18 @@ export function readAttached(cells: CellReader): Attachment[] | undefined {
       `What was left on the syringe cannot be read, and is left out: “${text.slice(0, 60)}”.`,
     );
   return attached;
+}
+
+/** Of two people with the same initials our own export’s id tells which; in another logbook it names nobody, or somebody else. */
+export function readTechnologist(
+  cells: CellReader,
+  constant: string,
+  { people }: Pick<KnownLogbook, 'people'>,
+): Or<string> {
+  const id = undefused(cells.text('technologistId'));
+  const initials = undefused(cells.text('technologist'));
+  const person = people.find((each) => each.id === id && each.initials === initials);
+  return person?.id ?? cells.name('technologist', constant);
 }
 
 const longestReason = 2000;

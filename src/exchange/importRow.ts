@@ -14,6 +14,7 @@ import {
   readComment,
   readInvestigates,
   readSetAside,
+  readTechnologist,
   readTemperatureTyped,
 } from './importOwn.ts';
 import type { ImportPlan } from './importPlan.ts';
@@ -66,7 +67,7 @@ export function rowReader(
       // Without an analyzer the row is refused already: the syringe need not be missed as well.
       const syringeId = cells.name('syringe', plan.constants.syringe || analyzer?.syringeId || 'unknown');
       const syringe = syringeId === unread ? undefined : syringes.get(syringeId);
-      const common = readCommon(cells, plan, toInstant, analyzer);
+      const common = readCommon(cells, { plan, known, toInstant, analyzer });
       if (analyzerId === unread || syringeId === unread) return null;
       if (!analyzer) cells.refuse('The analyzer is not in this logbook.');
       else if (!syringe) cells.refuse('The syringe is not in this logbook.');
@@ -101,9 +102,17 @@ export function rowReader(
 /** All of a run but what rests on the equipment's description. Every field is read, whatever came before. */
 function readCommon(
   cells: CellReader,
-  plan: ImportPlan,
-  toInstant: ReturnType<typeof instantsIn>,
-  analyzer: AnalyzerDescription | undefined,
+  {
+    plan,
+    known,
+    toInstant,
+    analyzer,
+  }: {
+    plan: ImportPlan;
+    known: KnownLogbook;
+    toInstant: ReturnType<typeof instantsIn>;
+    analyzer: AnalyzerDescription | undefined;
+  },
 ) {
   const { constants, units } = plan;
   if (isTrue(cells.text('voided'))) {
@@ -114,7 +123,7 @@ function readCommon(
   const unitOfPressure = pressureUnits.find((unit) => unit === units.get('pressure')) ?? null;
   const unitOfDlco = dlcoUnits.find((unit) => unit === units.get('dlco')) ?? null;
   const madeAt = readMadeAt(cells, plan, toInstant);
-  const technologistId = cells.name('technologist', constants.technologist);
+  const technologistId = readTechnologist(cells, constants.technologist, known);
   const method = cells.word('method', methods, '', 'syringe');
   const route = cells.word('route', routes, constants.route, analyzer?.route ?? 'patient-test');
   const reason = cells.word('reason', reasons, constants.reason, 'weekly');

@@ -82,6 +82,7 @@ export const writtenColumns: readonly WrittenColumn[] = [
     (row) => person(row, row.run.entry.by),
     always,
   ),
+  text('technologist_id', 'Id of who made the run', (row) => body(row).technologistId, always),
   text(
     'investigates_run_id',
     'Id of the run whose failure this one looks into',

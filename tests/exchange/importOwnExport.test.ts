@@ -14,7 +14,7 @@ import { foldJournal, seriesClosures } from '../../src/journal/fold.ts';
 import type { Logbook } from '../../src/journal/logbook.ts';
 import { policyStepsOf } from '../../src/journal/standing.ts';
 import { readMeasured } from '../../src/views/runForm/readMeasured.ts';
-import { draft, laboratoryDrafts, runRecorded, sealChain } from '../journal/fixtures.ts';
+import { draft, laboratoryDrafts, runRecorded, sealChain, technologistAdded } from '../journal/fixtures.ts';
 import { tableOf } from './importSteps.ts';
 import { opened, packageOf } from './package/packages.ts';
 
@@ -191,6 +191,7 @@ describe.each(exports)('$name of the demonstration', ({ csvOf }) => {
 
   it('is taken as well without the columns that earlier releases did not write, which then stay empty', async () => {
     const later = [
+      'technologist_id',
       'investigates_run_id',
       'investigates_check',
       'temperature_as_typed',
@@ -243,5 +244,49 @@ describe('the export of a run that was judged by limits of its own day', () => {
     const into = foldJournal(await sealChain(laboratoryDrafts()));
     const { rows } = judgeImport(table, plan, knownFrom(into, surroundings), readMeasured);
     expect(rows.map(({ run }) => run?.limits)).toEqual([limits]);
+  });
+});
+
+describe('the export of runs that two people with the same initials made', () => {
+  const namesake = { ...technologistAdded, technologistId: 'technologist-namesake', name: 'Ivo Martens' };
+  const people = () => [...laboratoryDrafts(), draft('technologist-added', namesake)];
+  const made = async () => {
+    const entries = await sealChain([
+      ...people(),
+      draft('run-recorded', runRecorded(1)),
+      draft(
+        'run-recorded',
+        runRecorded(2, { technologistId: namesake.technologistId, madeAt: '2026-03-03T07:45:00.000Z' }),
+      ),
+    ]);
+    const from = foldJournal(entries);
+    return tableOf(runsToCsv(from, assess(from), { heads: chainHeads(entries) }));
+  };
+  const judgedIn = async (drafts: readonly EntryDraft[]) => {
+    const table = await made();
+    const into = knownFrom(foldJournal(await sealChain(drafts)), surroundings);
+    return judgeImport(table, proposePlan(outlineOf(table)).plan, into, readMeasured).rows;
+  };
+
+  it('keeps them apart by their ids', async () => {
+    expect((await judgedIn(people())).map(({ run }) => run?.technologistId)).toEqual([
+      technologistAdded.technologistId,
+      namesake.technologistId,
+    ]);
+  });
+
+  it('takes no id for a person whose initials are others, but asks by the initials', async () => {
+    // In another logbook the id belongs to somebody else.
+    const stranger = {
+      ...technologistAdded,
+      technologistId: namesake.technologistId,
+      initials: 'XX',
+      name: 'Xenia',
+    };
+    const rows = await judgedIn([...laboratoryDrafts(), draft('technologist-added', stranger)]);
+    expect(rows.map(({ run }) => run?.technologistId)).toEqual([
+      technologistAdded.technologistId,
+      technologistAdded.technologistId,
+    ]);
   });
 });

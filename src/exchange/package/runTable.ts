@@ -26,6 +26,7 @@ export function runTable({ logbook, assessments, rawRows }: PackageSource, chose
     foreignKeys: [
       keyTo('analyzer_id', 'analyzers'),
       keyTo('syringe_id', 'syringes'),
+      keyTo('technologist_id', 'people'),
       keyTo('workstation', 'chain-heads'),
       keyTo('entry_id', 'audit-trail'),
     ],

@@ -13,6 +13,7 @@ export const fieldWords: Record<ImportField, string> = {
   analyzer: 'Analyzer',
   syringe: 'Syringe',
   technologist: 'Made by',
+  technologistId: 'Id of who made it',
   method: 'Method',
   route: 'Route',
   reason: 'Reason',

@@ -317,6 +317,29 @@ describe('a package of hostile texts', () => {
   });
 });
 
+describe('a package of absurd readings', () => {
+  it('writes what is too large for a number as the Table Schema standard has it', async () => {
+    const check: EntryBody<'check-done'> = {
+      checkId: 'check-number-1',
+      check: 'volume-check',
+      analyzerId: ids.analyzer,
+      syringeId: null,
+      technologistId: ids.supervisor,
+      doneAt: '2026-03-02T07:45:00.000Z',
+      outcome: 'noted',
+      volume: { expectedL: 1e-300, readL: [1e300, 1e-300], limitFraction: 0.025 },
+      validUntil: null,
+      note: '',
+      investigates: null,
+    };
+    const { rows } = await inside(await sealChain([...laboratoryDrafts(), draft('check-done', check)]));
+    expect((await rows('check-readings')).map(({ read, off_fraction }) => [read, off_fraction])).toEqual([
+      [1e300, Number.POSITIVE_INFINITY],
+      [1e-300, 0],
+    ]);
+  });
+});
+
 describe('a package of a journal with damage', () => {
   it('lists a damaged row and one of a newer release in the chain, and says how many it could not read', async () => {
     const chain = await sealChain([...laboratoryDrafts(), draft('run-recorded', runRecorded(1))]);
