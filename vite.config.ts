@@ -1,15 +1,26 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
 import { contentPolicyInPage } from './.scripts/contentPolicy.mjs';
+import { offlineWorker } from './.scripts/offline.mjs';
 
 /** A warning fails the build, and how long a plugin took says more about the computer than about the build. */
 const checks = { bundlerTimings: false };
+
+const inTheBrowser = {
+  environment: 'node',
+  globalSetup: 'tests/browser/buildAndServe.ts',
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+} as const;
+
+/** What is held against a clock in the browser shares the computer with no other test. */
+const alone = ['tests/browser/keyboardRun.test.ts'];
 
 export default defineConfig({
   base: './',
   // Routes live in the hash, so an unknown path is a mistake: a page in place of a missing script would hide it.
   appType: 'mpa',
-  plugins: [react(), contentPolicyInPage()],
+  plugins: [react(), contentPolicyInPage(), offlineWorker()],
   // Dexie's build for today's browsers is 1.7 kB smaller than the one that its bare name leads to.
   resolve: { alias: [{ find: /^dexie$/, replacement: 'dexie/dist/modern/dexie.mjs' }] },
   server: { host: '127.0.0.1', port: 4311, strictPort: true },
@@ -51,7 +62,9 @@ export default defineConfig({
           name: 'unit',
           environment: 'node',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**', 'tests/endurance/**', 'tests/views/**'],
+          exclude: ['tests/browser/**', 'tests/endurance/**'],
+          // Loaded once for all files of a worker, which is half of their time. So no file may count on a module that is new to it.
+          isolate: false,
         },
       },
       {
@@ -59,20 +72,28 @@ export default defineConfig({
         test: {
           name: 'component',
           environment: 'jsdom',
-          include: ['tests/views/**/*.test.{ts,tsx}'],
+          include: ['tests/views/**/*.test.tsx'],
           setupFiles: ['tests/views/setup.ts'],
         },
       },
       {
         extends: true,
         test: {
+          ...inTheBrowser,
           name: 'browser',
-          environment: 'node',
           include: ['tests/browser/**/*.test.ts', 'tests/endurance/**/*.test.ts'],
-          globalSetup: ['tests/browser/buildAndServe.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
-          fileParallelism: false,
+          exclude: alone,
+          maxWorkers: 2,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          ...inTheBrowser,
+          name: 'browser-alone',
+          include: alone,
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
         },
       },
     ],

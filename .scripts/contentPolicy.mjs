@@ -8,6 +8,7 @@ const directives = {
   'script-src': "'self'",
   'style-src': "'self'",
   'img-src': "'self'",
+  'manifest-src': "'self'",
   'worker-src': "'self'",
   'base-uri': "'none'",
   'form-action': "'none'",
@@ -23,6 +24,9 @@ export const policyInPage = written(directives);
 
 /** Who may frame the page is ignored in the page itself: a page could be framed before it has said so. */
 export const policyInHeader = written({ ...directives, 'frame-ancestors': "'none'" });
+
+/** The worker that keeps the program on the computer is held to the header it comes with, and it alone has to fetch. */
+export const policyOfWorker = written({ 'default-src': "'none'", 'connect-src': "'self'" });
 
 export const securityHeaders = {
   'Content-Security-Policy': policyInHeader,

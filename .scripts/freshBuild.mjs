@@ -10,6 +10,8 @@ const sources = [
   'package-lock.json',
   'vite.config.ts',
   '.scripts/contentPolicy.mjs',
+  '.scripts/offline.mjs',
+  '.scripts/offlineWorker.js',
 ];
 
 /**

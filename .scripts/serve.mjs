@@ -1,19 +1,23 @@
 import { preview } from 'vite';
+import { distDir } from './build.mjs';
 import { projectRoot } from './command.mjs';
-import { securityHeaders } from './contentPolicy.mjs';
+import { policyOfWorker, securityHeaders } from './contentPolicy.mjs';
+import { workerFile } from './offline.mjs';
 
 const host = '127.0.0.1';
 
 /**
- * Serves the finished build on this computer only.
+ * Serves a finished build on this computer only.
  *
  * @param {number} port 0 takes any free one
+ * @param {string} [dir] the build's folder
  * @returns {Promise<{ url: string, close: () => Promise<void> }>} `url` without a closing slash
  * @throws {Error} when the port is taken
  */
-export async function serveBuild(port) {
+export async function serveBuild(port, dir = distDir) {
   const server = await preview({
     root: projectRoot,
+    build: { outDir: dir },
     logLevel: 'silent',
     plugins: [oneAddress(), strictHeaders()],
     preview: { host, port, strictPort: true, open: false },
@@ -53,8 +57,9 @@ function strictHeaders() {
   return {
     name: 'strict-headers',
     configurePreviewServer(server) {
-      server.middlewares.use((_request, response, next) => {
+      server.middlewares.use((request, response, next) => {
         for (const [header, value] of Object.entries(securityHeaders)) response.setHeader(header, value);
+        if (request.url === `/${workerFile}`) response.setHeader('Content-Security-Policy', policyOfWorker);
         next();
       });
     },

@@ -6,6 +6,8 @@ import path from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { findChromium } from '../.scripts/chromium.mjs';
 import { projectRoot } from '../.scripts/command.mjs';
+import { policyOfWorker, securityHeaders } from '../.scripts/contentPolicy.mjs';
+import { filesToKeep, workerFile, writeWorker } from '../.scripts/offline.mjs';
 import { isOwnLogbook, isPortTaken } from '../.scripts/port.mjs';
 import { benchRoots, staticClosure } from '../.scripts/size.mjs';
 import { countTests, lastLine } from '../.scripts/testReport.mjs';
@@ -162,5 +164,53 @@ describe('the port of the logbook', () => {
     running.splice(running.indexOf(silent), 1);
     await end(silent);
     expect(await isOwnLogbook(port)).toBe(false);
+  });
+});
+
+describe('what is kept for the time without a server', () => {
+  let build: string;
+  const put = (name: string, text: string) => {
+    mkdirSync(path.dirname(path.join(build, name)), { recursive: true });
+    writeFileSync(path.join(build, name), text);
+  };
+  const version = async () => {
+    await writeWorker(build);
+    return /const version = "(\w+)"/.exec(readFileSync(path.join(build, workerFile), 'utf8'))?.[1];
+  };
+  beforeAll(() => {
+    build = mkdtempSync(path.join(tmpdir(), 'kept-files-'));
+    put('index.html', 'abc');
+    for (const name of ['assets/a.js', 'assets/a.js.map', '.vite/manifest.json', '.htaccess'])
+      put(name, name);
+  });
+  afterAll(() => rmSync(build, { recursive: true }));
+
+  it('is every file that a browser asks for, each by its hash, and the page by its folder', async () => {
+    await writeWorker(build);
+    const kept = await filesToKeep(build);
+    expect(kept.map(([address]) => address)).toEqual(['assets/a.js', './']);
+    // SHA-256 of "abc": NIST FIPS 180-2, appendix B.1, in base64 (recalled).
+    expect(kept[1]?.[1]).toBe('sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=');
+  });
+
+  it('is a new version where one byte is another, and none where nothing changed', async () => {
+    const first = await version();
+    expect(first).toMatch(/^[0-9a-f]{16}$/);
+    expect(await version()).toBe(first);
+    put('assets/a.js', 'another');
+    expect(await version()).not.toBe(first);
+  });
+});
+
+describe('the page on hosting', () => {
+  const page = readFileSync(path.join(projectRoot, 'public', 'hosting.md'), 'utf8');
+
+  it('gives for both servers every header that the logbook’s own server sends', () => {
+    for (const [header, value] of Object.entries(securityHeaders)) {
+      expect(page).toContain(`add_header ${header} "${value}"`);
+      expect(page).toContain(`Header always set ${header} "${value}"`);
+    }
+    expect(page).toContain(`add_header Content-Security-Policy "${policyOfWorker}"`);
+    expect(page).toContain(`Header always set Content-Security-Policy "${policyOfWorker}"`);
   });
 });

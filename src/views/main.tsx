@@ -20,6 +20,14 @@ createRoot(root).render(
   </StrictMode>,
 );
 
+// Live reload serves what changes at every save: nothing to keep. Without this part the page works as it is.
+if (import.meta.env.PROD) {
+  import('./newVersionLine.tsx').then(
+    ({ startNewVersionLine }) => startNewVersionLine(),
+    () => undefined,
+  );
+}
+
 /** Only the laboratory's own records are worth a mark and a promise: the demonstration is made again from nothing. */
 function openLaboratory() {
   let isAsked = false;

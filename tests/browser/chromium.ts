@@ -43,11 +43,21 @@ export const makeProfileDir = () => mkdtemp(path.join(tmpdir(), 'logbook-profile
 export const removeProfile = (profileDir: string) =>
   rm(profileDir, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
 
+interface Served {
+  /** Where the app is served, without a closing slash: the build of all tests where nothing is said. */
+  baseUrl?: string;
+  /** Whether the program is kept in the browser. Otherwise each test begins with what its server gives. */
+  isKept?: boolean;
+}
+
 /**
  * A real Chromium on a profile: the same folder again is the same browser after a restart, with its databases.
  * Without a folder the profile is new and is removed on closing.
  */
-export async function openProfile(profileDir?: string): Promise<Profile> {
+export async function openProfile(
+  profileDir?: string,
+  { baseUrl = inject('baseUrl'), isKept = false }: Served = {},
+): Promise<Profile> {
   const executablePath = findChromium();
   if (executablePath === null) throw new Error('No Chromium found: see what .scripts/chromium.mjs says.');
   const dir = profileDir ?? (await makeProfileDir());
@@ -59,7 +69,8 @@ export async function openProfile(profileDir?: string): Promise<Profile> {
     viewport: { width: 1440, height: 900 },
   });
   const noise: string[] = [];
-  const baseUrl = inject('baseUrl');
+  if (!isKept)
+    await context.addInitScript(() => Reflect.deleteProperty(Navigator.prototype, 'serviceWorker'));
   listen(context, new URL(baseUrl).origin, noise);
   const page = context.pages()[0] ?? (await context.newPage());
   const expectQuiet = () => expect(noise, 'console, page errors, foreign requests').toEqual([]);
