@@ -81,7 +81,7 @@ const counts = [
 if (!browserTestsSkipped) {
   counts.push(
     await inTurn('browser tests', async () =>
-      vitest('browser', ['browser'], { CHROMIUM_PATH: await findOrInstallChromium() }),
+      vitest('browser', ['browser', 'browser-alone'], { CHROMIUM_PATH: await findOrInstallChromium() }),
     ),
   );
 }

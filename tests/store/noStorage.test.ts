@@ -1,8 +1,17 @@
-import { describe, expect, it } from 'vitest';
+import Dexie from 'dexie';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openLogbook } from '../../src/store/openLogbook.ts';
 import { draft, runRecorded } from '../journal/fixtures.ts';
 
-// Node has no IndexedDB of its own, and this file brings none: a browser that gives no storage.
+// A browser that gives no storage. Dexie looks for it once, when it is loaded, and another file may have brought one by then.
+const found = { ...Dexie.dependencies };
+beforeEach(() => {
+  Reflect.deleteProperty(Dexie.dependencies, 'indexedDB');
+});
+afterEach(() => {
+  Object.assign(Dexie.dependencies, found);
+});
+
 describe('openLogbook without storage', () => {
   it('says so, and every verb rejects with the same reason', async () => {
     const handle = openLogbook('logbook-without-storage');
