@@ -66,6 +66,10 @@ export function buildChartLayout(model: ControlChartModel, plot: PlotArea, x: Sc
     { rows: 1, right },
   ).map(({ row: _row, ...word }) => ({ ...word, y: bottom - failureBarHeight - 5 }));
   const standing = [...epochWords, ...failureWords].map(boxOf);
+  // A mark may not be covered; that a word stands over a plain dot is seen through its rim.
+  const marks = model.points
+    .filter(({ mark }) => mark !== null)
+    .map(({ at, drawnAt }) => around(x(at), y(drawnAt), reachOfMark));
   const outsideWords = model.outside.map(({ side, text }): Word => {
     const word = {
       key: side,
@@ -73,8 +77,11 @@ export function buildChartLayout(model: ControlChartModel, plot: PlotArea, x: Sc
       x: right,
       y: side === 'above' ? plot.y - 8 : bottom - failureBarHeight - 5,
     };
-    const crowded = standing.some((box) => overlaps(box, boxOf(endingAt(word))));
-    return crowded ? { ...word, y: word.y - lineHeight } : word;
+    const raised = { ...word, y: word.y - lineHeight };
+    const atTheLeft = { ...word, x: plot.x + estimatedWidth(word.text) + 4 };
+    const isFree = (place: Word) =>
+      ![...standing, ...marks].some((box) => overlaps(box, boxOf(endingAt(place))));
+    return [word, raised, atTheLeft].find(isFree) ?? raised;
   });
   const wordBoxes = [...standing, ...outsideWords.map(endingAt).map(boxOf)];
   return {
@@ -107,6 +114,17 @@ const boxOf = ({ text, x: left, y: baseline }: Word): Box => ({
   bottom: baseline + 3,
 });
 
+/** Half the side of the square that a dot keeps free around it, and a mark. */
+const reachOfDot = 4;
+const reachOfMark = 8;
+
+const around = (x: number, y: number, reach: number): Box => ({
+  left: x - reach,
+  right: x + reach,
+  top: y - reach,
+  bottom: y + reach,
+});
+
 /** Failures first, so that a warning gives way to them; every other dot keeps its place free. */
 function ruleLabels(
   { points }: ControlChartModel,
@@ -116,9 +134,7 @@ function ruleLabels(
   wordBoxes: readonly Box[],
 ): PlacedLabel[] {
   const dots = points.map(({ at, drawnAt, mark }) => {
-    const reach = mark === null ? 4 : 8;
-    const [middleX, middleY] = [x(at), y(drawnAt)];
-    return { left: middleX - reach, right: middleX + reach, top: middleY - reach, bottom: middleY + reach };
+    return around(x(at), y(drawnAt), mark === null ? reachOfDot : reachOfMark);
   });
   const wishes = points.flatMap(
     ({ id, at, drawnAt, mark, label, labelSide }): (LabelWish & { mark: string })[] =>

@@ -14,7 +14,7 @@ export function BesideSimulations({ together: { groups, usual, judged } }: { tog
       <p>
         {judged === 0
           ? 'No test could be held against a simulation of its day yet: both must have own limits, or pass a published one.'
-          : `On ${usual} of ${counted(judged, 'day')} with both, person and syringe were as usual.`}
+          : `Person and syringe were both as usual on ${usual} of the ${counted(judged, 'day')} on which both could be judged.`}
       </p>
       {groups.map(({ id, says, next, days }) => (
         <div className="stack" key={id}>

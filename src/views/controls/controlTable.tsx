@@ -8,6 +8,7 @@ import { counted } from '../parts/figures.ts';
 import { RunVerdict } from '../parts/runInTable.tsx';
 import { Corrected } from '../parts/struck.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
+import { routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
 import type { ControlRow } from './buildControlRows.ts';
 
@@ -174,6 +175,7 @@ function Simulations({ runs }: { runs: readonly LoggedRun[] }) {
   return runs.map((run) => (
     <Link className="control-table__run" href={runHref(run.id)} key={run.id}>
       <RunVerdict assessments={assessments} run={run} />
+      {runs.length === 1 ? null : <span className="quiet"> {routeWords[run.body.route].toLowerCase()}</span>}
     </Link>
   ));
 }

@@ -47,7 +47,9 @@ export function SeriesSection({
   );
   const words = controlWords(named, story, checkLimitsAt(logbook, new Date().toISOString()));
   const open = story.failures.find(({ ended }) => ended === null);
-  const sentences = [words.missing, words.laidAbout, words.published, words.spread];
+  // Without an own mean it would say again what the limits are laid about.
+  const published = story.inForce.own === null ? '' : words.published;
+  const sentences = [words.missing, words.laidAbout, published, words.spread];
   return (
     <div className="stack stack--loose">
       <div className="stack">

@@ -52,12 +52,12 @@ describe('chart paths', () => {
 describe('buildChartLayout', () => {
   const model = chartOf(weeklyRuns([...steadyVa, 3.1, 3.1]));
   const plotOf = (width: number) => ({ x: 50, y: 20, width, height: 300 });
-  const layoutOf = (width: number) => {
+  const layoutOf = (width: number, shown = model) => {
     const plot = plotOf(width);
-    const x = (at: number) => plot.x + ((at - model.from) / (model.to - model.from)) * plot.width;
-    const { from, to } = model.valueAxis;
+    const x = (at: number) => plot.x + ((at - shown.from) / (shown.to - shown.from)) * plot.width;
+    const { from, to } = shown.valueAxis;
     const y = (value: number) => plot.y + ((to - value) / (to - from)) * plot.height;
-    return buildChartLayout(model, plot, x, y);
+    return buildChartLayout(shown, plot, x, y);
   };
 
   it('puts the rule beside its mark and names the lines in their order', () => {
@@ -72,6 +72,14 @@ describe('buildChartLayout', () => {
     const failureAt = (width: number) => layoutOf(width).failureWords[0]?.y ?? 0;
     expect(layoutOf(230).failureWords).toHaveLength(1);
     expect(failureAt(230) - belowAt(230)).toBeGreaterThanOrEqual(15);
+  });
+
+  it('puts the words of a rail beyond the axis to the left where a mark stands in their way at the right', () => {
+    // A run of 2.88 L, 6 SD low, is the lowest point of the chart and its last.
+    const low = chartOf(weeklyRuns([...steadyVa, 2.88]));
+    const word = layoutOf(900, low).outsideWords.find(({ key }) => key === 'below');
+    expect(word?.text).toMatch(/^↓ published 2\.700 L/);
+    expect(word?.x).toBe(50 + estimatedWidth(word?.text ?? '') + 4);
   });
 
   it('keeps every word on the paper at 390 px', () => {
