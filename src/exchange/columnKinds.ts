@@ -1,9 +1,7 @@
 /** What a row of the runs' CSV file is made from, and the kinds of its columns. */
 import type { RunAssessment } from '../core/index.ts';
 import type { Logbook, LoggedRun } from '../journal/logbook.ts';
-import { type Column, type ColumnFacts, type ColumnPromises, columnsFor } from './columns.ts';
-
-export type RunColumn = ColumnFacts;
+import { type Column, type ColumnPromises, columnsFor } from './columns.ts';
 
 /** One run with all that its row is made from. */
 export interface RunRow {

@@ -5,7 +5,7 @@
 import { computedNumber, recordedNumber, textCell, timeCell, truthCell } from './csvCells.ts';
 
 /** As the Table Schema standard names them. */
-export type ColumnType = 'string' | 'number' | 'integer' | 'boolean' | 'date' | 'datetime';
+type ColumnType = 'string' | 'number' | 'integer' | 'boolean' | 'date' | 'datetime';
 
 /** What holds of every cell, whatever the journal says. */
 export interface ColumnPromises {

@@ -16,7 +16,6 @@ import { attachedCell } from './attachedCell.ts';
 import {
   computed,
   person,
-  type RunColumn,
   type RunRow,
   recorded,
   text,
@@ -31,7 +30,7 @@ import { verdictColumns } from './verdictColumns.ts';
 const body = ({ run }: RunRow) => run.body;
 const reading = ({ run }: RunRow) => run.body.reading;
 
-export const writtenColumns: readonly WrittenColumn[] = [
+export const runColumns: readonly WrittenColumn[] = [
   text('run_id', 'Id of the run', ({ run }) => run.id, always),
   time('made_at', 'When the run was made', (row) => body(row).madeAt, always),
   time('recorded_at', 'When it was written into the journal', ({ run }) => run.entry.at, always),
@@ -293,6 +292,3 @@ export const writtenColumns: readonly WrittenColumn[] = [
     ({ head }) => head?.hash,
   ),
 ];
-
-/** What a reader of the file is told of it. */
-export const runColumns: readonly RunColumn[] = writtenColumns;

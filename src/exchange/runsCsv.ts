@@ -7,10 +7,7 @@ import Papa from 'papaparse';
 import type { RunAssessment } from '../core/index.ts';
 import type { chainHeads } from '../journal/chain.ts';
 import type { Logbook } from '../journal/logbook.ts';
-import { runColumns, writtenColumns } from './runColumns.ts';
-
-export type { RunColumn } from './columnKinds.ts';
-export { runColumns };
+import { runColumns } from './runColumns.ts';
 
 /**
  * One row a run in the order they were made, voided runs too; RFC 4180 with a header and CRLF at every line's end.
@@ -27,7 +24,7 @@ export function runsToCsv(
   const rows = runs.map((run) => {
     const assessment = assessments.get(run.id);
     const row = { run, logbook, assessment, head: heads.get(run.entry.workstation) };
-    return writtenColumns.map(({ cell }) => cell(row));
+    return runColumns.map(({ cell }) => cell(row));
   });
   const header = runColumns.map(({ name }) => name);
   const lineEnd = '\r\n';

@@ -1,7 +1,8 @@
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { assessRuns } from '../../src/core/index.ts';
-import { runColumns, runsToCsv } from '../../src/exchange/runsCsv.ts';
+import { runColumns } from '../../src/exchange/runColumns.ts';
+import { runsToCsv } from '../../src/exchange/runsCsv.ts';
 import { chainHeads } from '../../src/journal/chain.ts';
 import type { EntryBody, EntryDraft } from '../../src/journal/entries.ts';
 import { foldJournal, seriesClosures } from '../../src/journal/fold.ts';

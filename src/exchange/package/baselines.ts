@@ -14,7 +14,7 @@ import { policyStepsOf } from '../../journal/standing.ts';
 import type { Chosen } from './chosen.ts';
 import type { PackageSource } from './source.ts';
 
-export interface BaselineSeries {
+interface BaselineSeries {
   of: 'run' | 'biological' | 'simulator';
   analyzerId: string;
   /** Of runs alone. */

@@ -1,6 +1,6 @@
 /** The runs, by the columns of the runs' own CSV file: what one says of a run, the other says in the same words. */
 import { chainHeads } from '../../journal/chain.ts';
-import { writtenColumns } from '../runColumns.ts';
+import { runColumns } from '../runColumns.ts';
 import type { Chosen } from './chosen.ts';
 import type { PackageSource } from './source.ts';
 import { keyTo, type PackageTable, tableOf } from './table.ts';
@@ -20,7 +20,7 @@ export function runTable({ logbook, assessments, rawRows }: PackageSource, chose
     title: 'Simulations with a syringe',
     description:
       'A row for each run in the order they were made, those that were struck out too. The logbook’s import reads this file as it stands.',
-    columns: writtenColumns,
+    columns: runColumns,
     rows,
     primaryKey: ['run_id'],
     foreignKeys: [

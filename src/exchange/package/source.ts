@@ -9,7 +9,7 @@ import type { ControlSeriesName, Entry, EntryOf, SeriesName } from '../../journa
 import type { Logbook, LoggedControl, LoggedRun } from '../../journal/logbook.ts';
 import type { SignatureCheck } from '../../journal/signature.ts';
 
-export type FailureEnd<K extends 'failure-closed' | 'control-closed'> =
+type FailureEnd<K extends 'failure-closed' | 'control-closed'> =
   | { by: 'closure'; closure: EntryOf<K> }
   /** `from`: the instant the new baseline starts at. */
   | { by: 'new-baseline'; from: string };
