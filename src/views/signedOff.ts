@@ -1,6 +1,6 @@
 /** What the sign-offs in a journal cover, entry by entry, and what was changed under them afterwards. Pure. */
 import type { Entry, EntryOf } from '../journal/entries.ts';
-import type { Logbook, LoggedRun } from '../journal/logbook.ts';
+import type { Logbook, LoggedControl, LoggedRun } from '../journal/logbook.ts';
 
 export type SignOff = EntryOf<'period-signed'>;
 
@@ -57,53 +57,102 @@ export function coverageOf(entries: readonly Entry[], inOrder: readonly SignOff[
 const onlyOne = (entries: readonly Entry[]) => (entries.length === 1 ? entries[0] : undefined);
 
 export type RunChange = EntryOf<'run-amended' | 'run-voided' | 'run-set-aside' | 'import-voided'>;
+export type ControlChange = EntryOf<'control-amended' | 'control-voided' | 'control-set-aside'>;
 
-export interface ChangeAfterSignOff {
-  run: LoggedRun;
-  change: RunChange;
-  /** The sign-off that the run lay under when it was changed. */
+interface Changed<C> {
+  change: C;
+  /** The sign-off that it lay under when it was changed. */
   after: SignOff;
   /** The first one that covers the change; null while none does. */
   again: SignOff | null;
+}
+
+export interface ChangeAfterSignOff extends Changed<RunChange> {
+  run: LoggedRun;
+}
+
+export interface ControlChangeAfterSignOff extends Changed<ControlChange> {
+  control: LoggedControl;
+}
+
+/** Changes by what they change, in the order of the journal. */
+class ChangesById<C> {
+  readonly #known = new Map<string, C[]>();
+
+  note(id: string, change: C): void {
+    const there = this.#known.get(id);
+    if (there) there.push(change);
+    else this.#known.set(id, [change]);
+  }
+
+  of(id: string): readonly C[] {
+    return this.#known.get(id) ?? [];
+  }
 }
 
 /** Every change of a run that lay under a sign-off, in the order of the runs and, of one run, of the changes. */
 export function changesAfterSignOff(
   { runs }: Pick<Logbook, 'runs'>,
   entries: readonly Entry[],
-  { signOffs, placeOf }: Coverage,
+  coverage: Coverage,
 ): readonly ChangeAfterSignOff[] {
-  if (signOffs.length === 0) return [];
-  const ofRuns = new Map<string, RunChange[]>();
-  const ofImports = new Map<string, RunChange[]>();
-  const note = (known: Map<string, RunChange[]>, id: string, change: RunChange) => {
-    const there = known.get(id);
-    if (there) there.push(change);
-    else known.set(id, [change]);
-  };
+  if (coverage.signOffs.length === 0) return [];
+  const ofRuns = new ChangesById<RunChange>();
+  const ofImports = new ChangesById<RunChange>();
   for (const entry of entries) {
-    if (entry.kind === 'import-voided') note(ofImports, entry.body.batchId, entry);
+    if (entry.kind === 'import-voided') ofImports.note(entry.body.batchId, entry);
     else if (entry.kind === 'run-amended' || entry.kind === 'run-voided' || entry.kind === 'run-set-aside')
-      note(ofRuns, entry.body.runId, entry);
+      ofRuns.note(entry.body.runId, entry);
   }
   return runs.flatMap((run) => {
     const { origin } = run.entry.body;
-    const changes = [
-      ...(ofRuns.get(run.id) ?? []),
-      ...(origin.kind === 'import' ? (ofImports.get(origin.batchId) ?? []) : []),
-    ];
-    let lastPlace = placeOf(run.entry);
-    return changes.flatMap((change): ChangeAfterSignOff[] => {
-      if (lastPlace === undefined) return [];
-      const after = signOffs[lastPlace]?.signOff;
-      const place = placeOf(change);
-      if (after === undefined || (place !== undefined && place <= lastPlace)) return [];
-      lastPlace = place ?? lastPlace;
-      return [{ run, change, after, again: place === undefined ? null : (signOffs[place]?.signOff ?? null) }];
-    });
+    const changes = [...ofRuns.of(run.id), ...(origin.kind === 'import' ? ofImports.of(origin.batchId) : [])];
+    return changedUnder(run.entry, changes, coverage).map((changed) => ({ run, ...changed }));
   });
 }
 
-/** The first sign-off that covers how a run was recorded. */
-export const signOffOfRun = ({ signOffs, placeOf }: Coverage, run: LoggedRun): SignOff | null =>
-  signOffs[placeOf(run.entry) ?? -1]?.signOff ?? null;
+/** The same of controls. */
+export function controlChangesAfterSignOff(
+  { controls }: Pick<Logbook, 'controls'>,
+  entries: readonly Entry[],
+  coverage: Coverage,
+): readonly ControlChangeAfterSignOff[] {
+  if (coverage.signOffs.length === 0) return [];
+  const ofControls = new ChangesById<ControlChange>();
+  for (const entry of entries) {
+    if (
+      entry.kind === 'control-amended' ||
+      entry.kind === 'control-voided' ||
+      entry.kind === 'control-set-aside'
+    )
+      ofControls.note(entry.body.controlId, entry);
+  }
+  return controls.flatMap((control) =>
+    changedUnder(control.entry, ofControls.of(control.id), coverage).map((changed) => ({
+      control,
+      ...changed,
+    })),
+  );
+}
+
+function changedUnder<C extends Entry>(
+  recorded: Entry,
+  changes: readonly C[],
+  { signOffs, placeOf }: Coverage,
+): Changed<C>[] {
+  let lastPlace = placeOf(recorded);
+  return changes.flatMap((change): Changed<C>[] => {
+    if (lastPlace === undefined) return [];
+    const after = signOffs[lastPlace]?.signOff;
+    const place = placeOf(change);
+    if (after === undefined || (place !== undefined && place <= lastPlace)) return [];
+    lastPlace = place ?? lastPlace;
+    return [{ change, after, again: place === undefined ? null : (signOffs[place]?.signOff ?? null) }];
+  });
+}
+
+/** The first sign-off that covers how a run or a control was recorded. */
+export const signOffOf = (
+  { signOffs, placeOf }: Coverage,
+  { entry }: Pick<LoggedRun | LoggedControl, 'entry'>,
+): SignOff | null => signOffs[placeOf(entry) ?? -1]?.signOff ?? null;

@@ -5,6 +5,7 @@ import { formerTexts, initialsIn } from '../amendments.ts';
 import { contentsOf } from '../controlAsWritten.ts';
 import { subjectHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
+import { SignOffOfControl } from '../parts/changedAfterSignOff.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
@@ -48,6 +49,7 @@ export function ControlAsItStands({
         <ChartLinks control={control} />
         <Belongings logged={logged} />
         <OpenFailuresOf controlId={logged.id} />
+        <SignOffOfControl logged={logged} />
       </header>
       {voided === null && setAside !== null ? (
         <Notice title={`Set aside by ${by(setAside)}`} tone="warn">

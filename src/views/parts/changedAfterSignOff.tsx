@@ -1,48 +1,97 @@
 import { Link } from 'wouter';
-import type { LoggedRun } from '../../journal/logbook.ts';
+import type { LoggedControl, LoggedRun } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
-import { signedHref, signOffHref } from '../deskRoutes.ts';
+import { controlHref, signedHref, signOffHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { runHref } from '../routes.ts';
-import { type RunChange, signOffOfRun } from '../signedOff.ts';
+import { type ControlChange, type RunChange, type SignOff, signOffOf } from '../signedOff.ts';
 import { useSignedOff } from '../useSignedOff.ts';
 import { counted, day } from './figures.ts';
 import { Notice } from './notice.tsx';
 
-function changeWords(change: RunChange): string {
+type Change = RunChange | ControlChange;
+
+function changeWords(change: Change): string {
   switch (change.kind) {
     case 'run-amended':
+    case 'control-amended':
       return 'amended';
     case 'run-voided':
+    case 'control-voided':
       return 'voided';
     case 'import-voided':
       return 'voided with its import';
     case 'run-set-aside':
+    case 'control-set-aside':
       return change.body.isSetAside ? 'set aside' : 'taken back in';
   }
 }
 
 const fewest = 8;
 
-/** Runs that lay under a sign-off and were changed since, until the change is signed off too; nothing where there are none. */
+interface ChangedLine {
+  key: string;
+  href: string;
+  analyzerId: string;
+  madeAt: string;
+  zone: string;
+  change: Change;
+  after: SignOff;
+}
+
+/** Of runs and of controls, until the change is signed off too, in the order in which they were made. */
+function useUnsigned(): readonly ChangedLine[] {
+  const { changes, controlChanges } = useSignedOff();
+  const ofRuns = changes
+    .filter(({ again }) => again === null)
+    .map(({ run: { id, body, entry }, change, after }) => {
+      const { analyzerId, madeAt } = body;
+      return {
+        key: `${id} ${change.hash}`,
+        href: runHref(id),
+        analyzerId,
+        madeAt,
+        zone: entry.zone,
+        change,
+        after,
+      };
+    });
+  const ofControls = controlChanges
+    .filter(({ again }) => again === null)
+    .map(({ control: { id, control, entry }, change, after }) => {
+      const { analyzerId, madeAt } = control;
+      return {
+        key: `${id} ${change.hash}`,
+        href: controlHref(id),
+        analyzerId,
+        madeAt,
+        zone: entry.zone,
+        change,
+        after,
+      };
+    });
+  return [...ofRuns, ...ofControls].sort((one, other) => Date.parse(one.madeAt) - Date.parse(other.madeAt));
+}
+
+/** Runs and controls that lay under a sign-off and were changed since; nothing where there are none. */
 export function ChangedAfterSignOff({ isWorklistHere = false }: { isWorklistHere?: boolean }) {
   const { logbook } = useLogbook();
-  const unsigned = useSignedOff().changes.filter(({ again }) => again === null);
+  const unsigned = useUnsigned();
   if (unsigned.length === 0) return null;
   return (
     <Notice title={`${counted(unsigned.length, 'change')} to what was signed off`} tone="warn">
       <ul className="plain-list">
-        {unsigned.slice(-fewest).map(({ run, change, after }) => (
-          <li key={`${run.id} ${change.hash}`}>
-            <Link href={runHref(run.id)}>
-              {logbook.analyzers.get(run.body.analyzerId)?.description.label ?? 'Unknown analyzer'},{' '}
-              {day(run.body.madeAt, run.entry.zone)}
+        {unsigned.slice(-fewest).map(({ key, href, analyzerId, madeAt, zone, change, after }) => (
+          <li key={key}>
+            <Link href={href}>
+              {logbook.analyzers.get(analyzerId)?.description.label ?? 'Unknown analyzer'},{' '}
+              {day(madeAt, zone)}
             </Link>
             : {changeWords(change)} after the sign-off of {day(after.at, after.zone)}
           </li>
         ))}
       </ul>
-      {unsigned.length > fewest ? <p>The {fewest} newest runs stand here.</p> : null}
+      {unsigned.length > fewest ? <p>The {fewest} newest stand here.</p> : null}
       {isWorklistHere ? (
         <p>They are among what is new.</p>
       ) : (
@@ -56,18 +105,36 @@ export function ChangedAfterSignOff({ isWorklistHere = false }: { isWorklistHere
 
 /** Under which sign-off a run lies, and whether it still says what was signed. */
 export function SignOffOfRun({ run }: { run: LoggedRun }) {
+  const { changes } = useSignedOff();
+  return <SignOffOf changes={changes.filter((one) => one.run.id === run.id)} made={run} />;
+}
+
+/** The same of a control. */
+export function SignOffOfControl({ logged }: { logged: LoggedControl }) {
+  const { controlChanges } = useSignedOff();
+  return (
+    <SignOffOf changes={controlChanges.filter(({ control }) => control.id === logged.id)} made={logged} />
+  );
+}
+
+function SignOffOf({
+  made,
+  changes,
+}: {
+  made: LoggedRun | LoggedControl;
+  changes: readonly { change: Change; after: SignOff; again: SignOff | null }[];
+}) {
   const { logbook } = useLogbook();
-  const { coverage, changes } = useSignedOff();
-  const signOff = signOffOfRun(coverage, run);
+  const { coverage } = useSignedOff();
+  const signOff = signOffOf(coverage, made);
   if (signOff === null) return null;
-  const own = changes.filter((one) => one.run.id === run.id);
   return (
     <>
       <p className="quiet">
         <Link href={signedHref(signOff.body.signOffId)}>Signed off on {day(signOff.at, signOff.zone)}</Link>{' '}
         by {initialsIn(logbook.technologists, signOff.by)}
       </p>
-      {own.map(({ change, after, again }) => (
+      {changes.map(({ change, after, again }) => (
         <Notice
           key={change.hash}
           title={`${sentence(changeWords(change))} after the sign-off of ${day(after.at, after.zone)}`}

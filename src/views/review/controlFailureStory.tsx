@@ -89,21 +89,23 @@ export function ControlFailureStory({
           </ul>
         </section>
       ) : null}
-      <section className="stack group">
-        <h2>Proof</h2>
-        <p>
-          {passing.length === 0
-            ? `No ${one} has passed since the last that failed.`
-            : `${counted(passing.length, `passing ${one}`, `passing ${many}`)} since the last that failed.`}
-        </p>
-        {ended === null ? (
+      {ended === null || passing.length > 0 ? (
+        <section className="stack group">
+          <h2>Proof</h2>
           <p>
-            <Link href={newControlHref(series.kind, analyzerId)}>
-              {series.kind === 'biological' ? 'Enter a biological control' : 'Enter a simulator session'}
-            </Link>
+            {passing.length === 0
+              ? `No ${one} has passed since the last that failed.`
+              : `${counted(passing.length, `passing ${one}`, `passing ${many}`)} since the last that failed.`}
           </p>
-        ) : null}
-      </section>
+          {ended === null ? (
+            <p>
+              <Link href={newControlHref(series.kind, analyzerId)}>
+                {series.kind === 'biological' ? 'Enter a biological control' : 'Enter a simulator session'}
+              </Link>
+            </p>
+          ) : null}
+        </section>
+      ) : null}
       <section className="stack group">
         {ended === null ? (
           <ControlCloseForm failure={failure} failures={failures} />

@@ -6,7 +6,7 @@ import { besideSimulations } from '../besideSimulations.ts';
 import type { ControlScale } from '../charting/controlScale.ts';
 import type { SeriesControl } from '../charting/controlSeries.ts';
 import { type ControlFailure, controlSeriesKey } from '../controlAssessments.ts';
-import { day, limitPercent } from '../parts/figures.ts';
+import { day, limitPercent, percent, plain } from '../parts/figures.ts';
 import { quantityWords, ruleWords } from '../parts/words.ts';
 import { wordOf } from '../seriesWord.ts';
 
@@ -32,24 +32,32 @@ export function openingSentences(
     .filter((finding) => finding.kind === 'published-limit' || finding.severity === 'action')
     .map((finding) =>
       finding.kind === 'published-limit'
-        ? limitSentence(finding, series, scale)
+        ? limitSentence(finding, item, scale)
         : finding.across === 'levels'
           ? `${finding.rule}: the two levels of the session lie beyond 2 SD on opposite sides.`
           : `${finding.rule}: ${ofControls(ruleWords[finding.rule], many)}.`,
     );
 }
 
+/** The limits as they are published: in percent and in mL/min/mmHg, whatever the analyzer reports in. */
 function limitSentence(
-  { value, target, limit }: Extract<ControlFinding, { kind: 'published-limit' }>,
-  series: ControlSeriesName,
+  { value, target, beyond }: Extract<ControlFinding, { kind: 'published-limit' }>,
+  { logged: { control } }: SeriesControl,
   { unit, inUnit, value: write }: ControlScale,
 ): string {
   const plainly = (level: number) => write(inUnit(level)).replace(/^[+−]/, '');
-  const by = `${plainly(Math.abs(value - target))} ${unit} ${value < target ? 'below' : 'above'}`;
-  const share = ` (${limitPercent(Math.round(Math.abs(value / target - 1) * 1000) / 1000)} %)`;
-  return series.kind === 'biological'
-    ? `DLCO is ${by}${share} the mean of the first six tests, ${plainly(target)}. The nearer of the published limits is ${plainly(limit)} ${unit}.`
-    : `It reads ${by} its target, ${plainly(target)}. The published limit is ${plainly(limit)} ${unit}.`;
+  const by = `${plainly(Math.abs(value - target))} ${unit}`;
+  const side = value < target ? 'below' : 'above';
+  const inMl = `±${plain(control.limits.dlcoMlMinMmHg)} mL/min/mmHg`;
+  if (control.kind === 'simulator') {
+    return `It reads ${by} ${side} its target, ${plainly(target)}: outside the published ${inMl}.`;
+  }
+  const share = percent(Math.abs(value / target - 1));
+  const passed = [
+    ...(beyond.includes('fraction') ? [`±${limitPercent(control.limits.fraction)} %`] : []),
+    ...(beyond.includes('absolute') ? [inMl] : []),
+  ];
+  return `DLCO is ${by} (${share} %) ${side} the mean of the first six tests, ${plainly(target)}: outside the published ${passed.join(' and ')}.`;
 }
 
 /** The rules' words are those of runs. */

@@ -1,14 +1,11 @@
 import { useMemo } from 'react';
 import { Link, useParams } from 'wouter';
-import type { LoggedRun } from '../../journal/logbook.ts';
 import { completenessHref, fleetHref, signOffHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { ChangedAfterSignOff } from '../parts/changedAfterSignOff.tsx';
 import { CloseTogether } from '../parts/closeTogether.tsx';
-import { day } from '../parts/figures.ts';
 import { Spread } from '../parts/spread.tsx';
 import { useChosenInSight } from '../parts/useChosenInSight.ts';
-import { runHref } from '../routes.ts';
 import { useControlFailures } from '../useControlAssessments.ts';
 import { useFailures } from '../useFailures.ts';
 import { ControlFailureStory } from './controlFailureStory.tsx';
@@ -16,7 +13,7 @@ import { failureAddress } from './failureAddress.ts';
 import { ControlFailureList, controlFailureAddress, FailureList } from './failureLists.tsx';
 import { FailureStory } from './failureStory.tsx';
 import './review.css';
-import { withdrawnFailures } from './withdrawnFailures.ts';
+import { Withdrawn, withdrawnLines } from './withdrawn.tsx';
 
 export default function ReviewScreen() {
   const { logbook } = useLogbook();
@@ -25,10 +22,13 @@ export default function ReviewScreen() {
   const failures = useMemo(() => oldestFirst.toReversed(), [oldestFirst]);
   const open = failures.filter(({ ended }) => ended === null);
   const ended = failures.filter((failure) => failure.ended !== null);
-  const withdrawn = useMemo(() => withdrawnFailures(logbook.runs, failures), [logbook.runs, failures]);
   const rightPage = useChosenInSight(address);
   const imported = open.filter(({ openedBy }) => openedBy.body.origin.kind === 'import');
   const ofControls = useControlFailures();
+  const withdrawn = useMemo(
+    () => withdrawnLines(logbook, failures, ofControls),
+    [logbook, failures, ofControls],
+  );
   const openOfControls = ofControls.filter(({ ended: end }) => end === null).reverse();
   const endedOfControls = ofControls.filter(({ ended: end }) => end !== null).reverse();
   const asked = ofControls.find((failure) => controlFailureAddress(failure) === `/review/${address}`);
@@ -95,7 +95,7 @@ export default function ReviewScreen() {
               <ControlFailureList chosen={chosenOfControls} failures={endedOfControls} />
             </section>
           ) : null}
-          {withdrawn.length > 0 ? <Withdrawn runs={withdrawn} /> : null}
+          {withdrawn.length > 0 ? <Withdrawn lines={withdrawn} /> : null}
         </div>
       }
       right={
@@ -118,27 +118,5 @@ export default function ReviewScreen() {
       }
       wide="right"
     />
-  );
-}
-
-/** What failed on its day and opens no failure any more stays in the supervisor's sight, with the way to the whole story. */
-function Withdrawn({ runs }: { runs: readonly LoggedRun[] }) {
-  const { logbook } = useLogbook();
-  return (
-    <section className="stack group">
-      <h2>Failed on their day, put right since</h2>
-      <ul className="choose-list">
-        {runs.map(({ id, body, voided, setAside }) => (
-          <li key={id}>
-            <Link href={runHref(id)}>
-              <span>{logbook.analyzers.get(body.analyzerId)?.description.label}</span>{' '}
-              <span className="quiet small">
-                {day(body.madeAt)}, {voided ? 'voided' : setAside ? 'set aside' : 'amended'}
-              </span>
-            </Link>
-          </li>
-        ))}
-      </ul>
-    </section>
   );
 }

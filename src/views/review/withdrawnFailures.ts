@@ -1,4 +1,5 @@
-import type { LoggedRun } from '../../journal/logbook.ts';
+import type { LoggedControl, LoggedRun } from '../../journal/logbook.ts';
+import type { ControlFailure } from '../controlAssessments.ts';
 import type { Failure } from '../failures.ts';
 
 /**
@@ -17,5 +18,19 @@ export function withdrawnFailures(
         failedOnItsDay && !told.has(id) && (voided !== null || setAside !== null || amendments.length > 0)
       );
     })
+    .toReversed();
+}
+
+/** The same of controls; of a person who was excluded afterwards too. */
+export function withdrawnControls(
+  controls: readonly LoggedControl[],
+  failures: readonly ControlFailure[],
+): readonly LoggedControl[] {
+  const told = new Set(failures.flatMap((failure) => failure.controls.map(({ id }) => id)));
+  return controls
+    .filter(
+      ({ id, entry, excluded, amendments }) =>
+        entry.body.judged.word === 'fail' && !told.has(id) && (excluded || amendments.length > 0),
+    )
     .toReversed();
 }

@@ -42,7 +42,7 @@ describe('an open failure of controls', () => {
     expect(
       screen.getByRole('heading', { level: 1, name: 'DLCO, B1, Room 2, biological control' }),
     ).toBeInTheDocument();
-    expect(screen.getByText(/^DLCO is 3.50 mL\/min\/mmHg above/)).toBeInTheDocument();
+    expect(screen.getByText(/^DLCO is 3.50 mL\/min\/mmHg \(14.0 %\) above/)).toBeInTheDocument();
     expect(screen.getByText(/^The syringe finds nothing/)).toBeInTheDocument();
     expect(
       within(screen.getByRole('region', { name: 'Tests while it was open' })).getAllByRole('row'),

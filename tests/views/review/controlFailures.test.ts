@@ -44,16 +44,16 @@ const opening = async (drafts: readonly EntryDraft[]) => {
 };
 
 describe('what opened a failure of controls', () => {
-  it('is the nearer published limit of a person, with the distance in the unit and in percent', async () => {
+  it('is each published limit of a person that it passes, with the distance in the unit and in percent', async () => {
     // 28.50 − 25.00 = 3.50, 14 % of 25.00.
     expect((await opening([...sixTests(), biological(6, 28.5)]))[0]).toBe(
-      'DLCO is 3.50 mL/min/mmHg above (14 %) the mean of the first six tests, 25.00. The nearer of the published limits is 3.00 mL/min/mmHg.',
+      'DLCO is 3.50 mL/min/mmHg (14.0 %) above the mean of the first six tests, 25.00: outside the published ±12 % and ±3 mL/min/mmHg.',
     );
   });
 
   it('is the published limit of a level about its target', async () => {
     expect(await opening([session(0, { low: -2.5 })])).toEqual([
-      'It reads 2.50 mL/min/mmHg below its target, 15.00. The published limit is 2.00 mL/min/mmHg.',
+      'It reads 2.50 mL/min/mmHg below its target, 15.00: outside the published ±2 mL/min/mmHg.',
     ]);
   });
 

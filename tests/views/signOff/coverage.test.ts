@@ -1,9 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry, EntryDraft } from '../../../src/journal/entries.ts';
 import { foldJournal } from '../../../src/journal/fold.ts';
-import { changesAfterSignOff, coverageOf, signOffOfRun } from '../../../src/views/signedOff.ts';
+import {
+  changesAfterSignOff,
+  controlChangesAfterSignOff,
+  coverageOf,
+  signOffOf,
+} from '../../../src/views/signedOff.ts';
 import { newEntries } from '../../../src/views/signOff/newEntries.ts';
 import { runRecorded, sealChain } from '../../journal/fixtures.ts';
+import { biological, controlId, subjectAdded } from '../controlDrafts.ts';
 import { draft, ids, laboratoryDrafts, run, theRun, week } from '../laboratory.ts';
 
 let made = 0;
@@ -139,7 +145,7 @@ describe('changesAfterSignOff', () => {
       [first, second],
       [second, null],
     ]);
-    expect(signOffOfRun(coverage, theRun(logbook, 0))).toBe(first);
+    expect(signOffOf(coverage, theRun(logbook, 0))).toBe(first);
   });
 
   it('tells of every run of an import that was voided whole', async () => {
@@ -211,5 +217,42 @@ describe('newEntries', () => {
     });
     const { coverage } = open(entries);
     expect(newEntries(entries, coverage, '2026-03-01')).toEqual({ listed: [], heads: [] });
+  });
+});
+
+describe('controlChangesAfterSignOff', () => {
+  const aside = (index: number) =>
+    draft('control-set-aside', { controlId: controlId(index), isSetAside: true, reason: 'A cold.' });
+  const controlVoided = (index: number) =>
+    draft('control-voided', { controlId: controlId(index), reason: 'Wrong subject.' });
+
+  it('tells of a control that was changed under its sign-off, and of none that was signed with its change', async () => {
+    const entries = await chain(
+      laboratoryDrafts(),
+      [subjectAdded(), biological(0, 25), biological(1, 25), controlVoided(1)],
+      (all) => signOff(headOf(all)),
+      [aside(0), biological(2, 25), controlVoided(2)],
+    );
+    const { logbook, coverage } = open(entries);
+    const changes = controlChangesAfterSignOff(logbook, entries, coverage);
+    expect(
+      changes.map(({ control, change, after, again }) => [control.id, change.kind, after, again]),
+    ).toEqual([[controlId(0), 'control-set-aside', logbook.signOffs[0], null]]);
+  });
+
+  it('ends with the sign-off that covers the change', async () => {
+    const entries = await chain(
+      laboratoryDrafts(),
+      [subjectAdded(), biological(0, 25)],
+      (all) => signOff(headOf(all)),
+      [aside(0)],
+      (all) => signOff(headOf(all)),
+    );
+    const { logbook, coverage } = open(entries);
+    const [change] = controlChangesAfterSignOff(logbook, entries, coverage);
+    expect(change?.again).toBe(logbook.signOffs[1]);
+    const [first] = logbook.controls;
+    if (first === undefined) throw new Error('the logbook has no control');
+    expect(signOffOf(coverage, first)).toBe(logbook.signOffs[0]);
   });
 });
