@@ -3,6 +3,7 @@ import type { Analyzer } from '../../journal/logbook.ts';
 import { outOfService } from '../../journal/standing.ts';
 import { analyzerInWords } from '../equipmentInWords.ts';
 import { day } from '../parts/figures.ts';
+import type { Weeks } from './analyzerSummary.ts';
 import { chartsSection, seriesIn } from './chartsSection.ts';
 import { checksSection } from './checksSection.ts';
 import { controlsSection } from './controlsSection.ts';
@@ -13,7 +14,12 @@ import { type Chapter, type Section, section } from './reportModel.ts';
 import { endOf, type ReportSources } from './reportSources.ts';
 import { runsSections } from './runsSection.ts';
 
-export function analyzerChapter(analyzer: Analyzer, choice: ReportChoice, sources: ReportSources): Chapter {
+export function analyzerChapter(
+  analyzer: Analyzer,
+  choice: ReportChoice,
+  sources: ReportSources,
+  weeks: Weeks,
+): Chapter {
   const { id, description } = analyzer;
   const has = (part: Part) => !choice.without.includes(part);
   const found = seriesIn(id, choice, sources);
@@ -22,7 +28,7 @@ export function analyzerChapter(analyzer: Analyzer, choice: ReportChoice, source
     title: description.label,
     sections: [
       ...descriptionSection(analyzer, choice, sources),
-      ...runsSections(analyzer, found, choice, sources),
+      ...runsSections(analyzer, found, choice, sources, weeks),
       ...(has('charts') ? chartsSection(found, choice) : []),
       ...(has('controls') ? controlsSection(analyzer, choice, { hasCharts: has('charts') }, sources) : []),
       ...(has('failures') ? failuresSection(id, choice, sources) : []),

@@ -23,8 +23,13 @@ export const summaryColumns: readonly Column[] = [
   { head: 'Still open', isNumber: true },
 ];
 
-export function analyzerSummary(analyzer: Analyzer, period: Period, sources: ReportSources): readonly Cell[] {
-  const whole = weeksOf(analyzer, period, sources)?.whole;
+export function analyzerSummary(
+  analyzer: Analyzer,
+  period: Period,
+  sources: ReportSources,
+  weeks: Weeks,
+): readonly Cell[] {
+  const whole = weeks(analyzer)?.whole;
   const runs = runsIn(sources.logbook, analyzer.id, period);
   const { passed, warned, failed, passRate } = verdictsOf(runs, sources);
   const failures = failuresOf(analyzer.id, period, sources.failures);
@@ -45,13 +50,26 @@ export function analyzerSummary(analyzer: Analyzer, period: Period, sources: Rep
 
 export const rateWords = (rate: number | null): string => (rate === null ? none : `${percent(rate, 0)} %`);
 
-/** Null where simulations are made at no interval. */
-export const weeksOf = (
-  analyzer: Analyzer,
-  { from, to }: Period,
-  { logbook, now, zone }: ReportSources,
-): Completeness | null =>
-  completenessOf(logbook, { analyzer, check: 'simulation', period: { from, to }, now, zone });
+/** Of one analyzer; null where simulations are made at no interval. */
+export type Weeks = (analyzer: Analyzer) => Completeness | null;
+
+/** Asked again it answers at once: to tell the day of every run of many years takes a while. */
+export function weeksOf({ from, to }: Period, { logbook, now, zone }: ReportSources): Weeks {
+  const known = new Map<string, Completeness | null>();
+  return (analyzer) => {
+    const before = known.get(analyzer.id);
+    if (before !== undefined) return before;
+    const found = completenessOf(logbook, {
+      analyzer,
+      check: 'simulation',
+      period: { from, to },
+      now,
+      zone,
+    });
+    known.set(analyzer.id, found);
+    return found;
+  };
+}
 
 /** As each stands on record; voided ones are not counted. */
 export function verdictsOf(

@@ -3,7 +3,7 @@
 import type { Analyzer } from '../../journal/logbook.ts';
 import { laboratoryOf } from '../../journal/standing.ts';
 import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
-import { analyzerSummary, summaryColumns } from './analyzerSummary.ts';
+import { analyzerSummary, summaryColumns, type Weeks } from './analyzerSummary.ts';
 import { type Chapter, words } from './reportModel.ts';
 import type { Period, ReportSources } from './reportSources.ts';
 
@@ -26,6 +26,7 @@ export function coverChapter(
   analyzers: readonly Analyzer[],
   period: Period,
   sources: ReportSources,
+  weeks: Weeks,
 ): Chapter {
   const { logbook, now, madeBy, heads, demonstration } = sources;
   const { name } = laboratoryOf(logbook);
@@ -70,7 +71,7 @@ export function coverChapter(
             id: 'at-a-glance',
             caption: 'Weekly simulations with the syringe',
             columns: summaryColumns,
-            rows: analyzers.map((analyzer) => analyzerSummary(analyzer, period, sources)),
+            rows: analyzers.map((analyzer) => analyzerSummary(analyzer, period, sources, weeks)),
           },
         ],
       },

@@ -6,7 +6,7 @@ import type { ReportInMaking } from './useReport.ts';
 
 /** The report as it will be printed: as wide as the paper's text, one chapter after the other. */
 export function ReportPaper({
-  report: { chapters, of },
+  report: { chapters, isWhole },
   paper,
   head,
 }: {
@@ -21,11 +21,7 @@ export function ReportPaper({
       {chapters.map((chapter) => (
         <ChapterView chapter={chapter} key={chapter.id} />
       ))}
-      {chapters.length < of ? (
-        <p className="quiet screen-only" role="status">
-          Chapter {chapters.length + 1} of {of} is being made…
-        </p>
-      ) : null}
+      {isWhole ? null : <p className="quiet screen-only">What comes next is being made…</p>}
     </article>
   );
 }

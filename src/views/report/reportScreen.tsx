@@ -2,7 +2,6 @@ import { useMemo } from 'react';
 import { Link, useLocation, useParams } from 'wouter';
 import { laboratoryOf } from '../../journal/standing.ts';
 import { packageHref } from '../deskRoutes.ts';
-import { counted } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
 import { PersonField } from '../parts/personField.tsx';
 import { Spread } from '../parts/spread.tsx';
@@ -77,22 +76,21 @@ export default function ReportScreen() {
 
 function Report({ choice, sources }: { choice: ReportChoice; sources: ReportSources }) {
   const report = useReport(choice, sources);
-  const toCome = report.of - report.chapters.length;
   const isVerifying = sources.signatures === null;
   return (
     <div className="stack stack--loose">
       <div className="line screen-only">
         <button
           data-weight="main"
-          disabled={toCome > 0 || isVerifying}
+          disabled={!report.isWhole || isVerifying}
           onClick={() => window.print()}
           type="button"
         >
           Print…
         </button>
         <span className="quiet" role="status">
-          {toCome > 0
-            ? `${counted(toCome, 'chapter is', 'chapters are')} still being made.`
+          {!report.isWhole
+            ? 'The report is still being made.'
             : isVerifying
               ? 'Signatures are being verified.'
               : 'The browser’s print dialog can also save it as a PDF.'}

@@ -1,11 +1,17 @@
 /** The simulations of an analyzer in a period: when they were made, how they came out, and what each series comes to. Pure. */
-import { type CompletenessWeek, daysBetween, type OnTime, type Route } from '../../core/index.ts';
+import {
+  type Completeness,
+  type CompletenessWeek,
+  daysBetween,
+  type OnTime,
+  type Route,
+} from '../../core/index.ts';
 import type { Analyzer, LoggedRun } from '../../journal/logbook.ts';
 import { asSentence } from '../parts/asSentence.ts';
 import { civilDay, counted, day, millilitres } from '../parts/figures.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { budgetOfRun } from '../uncertaintyOfRun.ts';
-import { rateWords, verdictsOf, weeksOf } from './analyzerSummary.ts';
+import { rateWords, verdictsOf, type Weeks } from './analyzerSummary.ts';
 import { howWords, type SeriesInPeriod, spanOf } from './chartsSection.ts';
 import { type Block, type Cell, type Section, section, words } from './reportModel.ts';
 import { type Period, type ReportSources, runsIn } from './reportSources.ts';
@@ -16,10 +22,11 @@ export function runsSections(
   found: readonly SeriesInPeriod[],
   period: Period,
   sources: ReportSources,
+  weeks: Weeks,
 ): readonly Section[] {
   const runs = runsIn(sources.logbook, analyzer.id, period);
   return [
-    ...section('weeks', 'Were the runs made?', weekBlocks(analyzer, period, sources)),
+    ...section('weeks', 'Were the runs made?', weekBlocks(weeks(analyzer))),
     ...section(
       'runs',
       'What the runs came to',
@@ -30,8 +37,7 @@ export function runsSections(
   ];
 }
 
-function weekBlocks(analyzer: Analyzer, period: Period, sources: ReportSources): Block[] {
-  const found = weeksOf(analyzer, period, sources);
+function weekBlocks(found: Completeness | null): Block[] {
   if (found === null) return [words('Simulations are made at no interval here: none was due.')];
   const row = (name: string, { due, onTime, late, missed, explained, rate }: OnTime): readonly Cell[] => [
     name,

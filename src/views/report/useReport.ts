@@ -54,8 +54,14 @@ export function useReportSources(): ReportSources {
 
 export interface ReportInMaking {
   chapters: readonly Chapter[];
-  /** How many there will be. */
-  of: number;
+  isWhole: boolean;
+}
+
+/** What a plan has come to after so many of its pieces. */
+interface Made {
+  plan: ReportPlan;
+  pieces: number;
+  chapters: readonly Chapter[];
 }
 
 /**
@@ -64,27 +70,29 @@ export interface ReportInMaking {
  */
 export function useReport(choice: ReportChoice, sources: ReportSources): ReportInMaking {
   const plan = useMemo(() => reportPlan(choice, sources), [choice, sources]);
-  const [made, setMade] = useState<{ plan: ReportPlan; chapters: readonly Chapter[] }>({
-    plan,
-    chapters: [],
-  });
-  const chapters = made.plan === plan ? made.chapters : none;
+  const [last, setLast] = useState<Made>(() => begun(plan));
+  const made = useMemo(() => (last.plan === plan ? last : begun(plan)), [last, plan]);
+  const isWhole = made.pieces === plan.length;
   useEffect(() => {
-    const next = plan[chapters.length];
-    if (next === undefined) return;
-    const timer = setTimeout(() => setMade({ plan, chapters: [...chapters, next()] }));
-    return () => clearTimeout(timer);
-  }, [plan, chapters]);
-  useEffect(() => {
+    if (isWhole) return;
+    const timer = setTimeout(() => setLast(oneMore(made)));
     const finish = () => {
-      if (chapters.length === plan.length) return;
-      const rest = plan.slice(chapters.length).map((make) => make());
-      flushSync(() => setMade({ plan, chapters: [...chapters, ...rest] }));
+      let whole = made;
+      while (whole.pieces < whole.plan.length) whole = oneMore(whole);
+      flushSync(() => setLast(whole));
     };
     window.addEventListener('beforeprint', finish);
-    return () => window.removeEventListener('beforeprint', finish);
-  }, [plan, chapters]);
-  return { chapters, of: plan.length };
+    return () => {
+      clearTimeout(timer);
+      window.removeEventListener('beforeprint', finish);
+    };
+  }, [made, isWhole]);
+  return { chapters: made.chapters, isWhole };
 }
 
-const none: readonly Chapter[] = [];
+const begun = (plan: ReportPlan): Made => ({ plan, pieces: 0, chapters: [] });
+
+function oneMore({ plan, pieces, chapters }: Made): Made {
+  const chapter = plan[pieces]?.() ?? null;
+  return { plan, pieces: pieces + 1, chapters: chapter === null ? chapters : [...chapters, chapter] };
+}

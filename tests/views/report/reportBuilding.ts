@@ -49,7 +49,7 @@ export const halfYear: ReportChoice = {
 };
 
 export const chaptersOf = (sources: ReportSources, choice: Partial<ReportChoice> = {}) =>
-  reportPlan({ ...halfYear, ...choice }, sources).map((make) => make());
+  reportPlan({ ...halfYear, ...choice }, sources).flatMap((make) => make() ?? []);
 
 export function chapterOf(chapters: readonly Chapter[], id: string): Chapter {
   const found = chapters.find((one) => one.id === id);
