@@ -2,7 +2,7 @@
 import type { Control } from '../../journal/entries.ts';
 import type { ControlAssessment } from '../controlAssessments.ts';
 
-export interface AdviceInput {
+interface AdviceInput {
   kind: Control['kind'];
   assessment: ControlAssessment;
   /** One of its series has a failure that nobody has closed. */

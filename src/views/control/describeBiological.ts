@@ -33,7 +33,7 @@ import { ownLimits, ownSentence, signalSentences } from './controlWords.ts';
 import { haemoglobinsOf } from './readBiological.ts';
 
 /** A test before this one, with what it came to. */
-export interface EarlierTest {
+interface EarlierTest {
   logged: LoggedControl;
   assessment: BiologicalAssessment | undefined;
 }

@@ -5,7 +5,7 @@ import type { Logbook, LoggedControl } from '../../journal/logbook.ts';
 import { subjectStateAt } from '../../journal/standing.ts';
 import { type ControlAssessment, evaluationsOf } from '../controlAssessments.ts';
 
-export interface ControlPlaceInSeries {
+interface ControlPlaceInSeries {
   epoch: number;
   /** A failure of one of its series was open when it was made, or is since. */
   failureOpen: boolean;

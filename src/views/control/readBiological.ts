@@ -11,7 +11,7 @@ import { haemoglobinSpec, personsInspiredSpec, personsVaSpec, uptakeSpec } from 
 import { FieldNotes } from './fieldNotes.ts';
 import { askAboutControl, type ControlReading, readWhoAndWhen, type Surroundings } from './readInCommon.ts';
 
-export type BiologicalReading = ControlReading<BiologicalContent>;
+type BiologicalReading = ControlReading<BiologicalContent>;
 
 export function readBiological(draft: BiologicalDraft, surroundings: Surroundings): BiologicalReading {
   const { logbook, amending } = surroundings;

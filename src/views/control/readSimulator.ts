@@ -21,7 +21,7 @@ import { askAboutControl, type ControlReading, readWhoAndWhen, type Surroundings
 type Level = SimulatorContent['levels'][number];
 type Target = Pick<Level, 'targetMlMinMmHg' | 'basis'>;
 
-export type SimulatorReading = ControlReading<SimulatorContent>;
+type SimulatorReading = ControlReading<SimulatorContent>;
 
 export function readSimulator(draft: SimulatorDraft, surroundings: Surroundings): SimulatorReading {
   const { logbook, amending } = surroundings;

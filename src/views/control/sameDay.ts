@@ -12,7 +12,7 @@ import { simulationsOfDay, standingOfRun, standingOfTest } from '../besideSimula
 import { quantities } from '../failures.ts';
 import { quantityWords } from '../parts/words.ts';
 
-export interface SameDay {
+interface SameDay {
   /** Oldest first. */
   runs: readonly LoggedRun[];
   /** For each quantity that can be compared: what it means, and what to do about it. */

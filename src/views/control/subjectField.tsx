@@ -61,7 +61,7 @@ function NoSubject() {
 }
 
 /** `at`: ISO 8601 instant. `always`: ids that are offered however it stands with them. */
-export function offeredSubjects(
+function offeredSubjects(
   logbook: Pick<Logbook, 'subjects' | 'subjectStates'>,
   at: string,
   always: readonly string[],
