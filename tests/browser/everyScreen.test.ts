@@ -255,6 +255,15 @@ describe('nothing that axe finds stands', () => {
     }
   });
 
+  it('on the printed report of the last weeks, whole and with a period that is none', async () => {
+    const day = (daysAgo: number) => new Date(Date.now() - daysAgo * 86_400_000).toISOString().slice(0, 10);
+    await open(`/report/${day(60)}/${day(1)}`);
+    await page.getByText('The browser’s print dialog can also save it as a PDF.').waitFor();
+    await expectNothing('report');
+    await open(`/report/${day(1)}/${day(60)}`);
+    await expectNothing('report, turned round');
+  });
+
   it('on the controls: a person, a simulator, the flows of a volume check and the gases of a linearity check', async () => {
     await open('/controls');
     await expectNothing('controls');
@@ -267,6 +276,30 @@ describe('nothing that axe finds stands', () => {
       await open(route);
       await expectNothing(route);
     }
+  });
+
+  it('on the weeks with and without a run, giving a reason, and on an open failure of controls', async () => {
+    await open('/completeness');
+    await expectNothing('completeness');
+    for (const route of await routesOn('/completeness', /^\/completeness\/.+/)) {
+      await open(route);
+      const reason = page.getByRole('button', { name: /^Give the reason/ }).first();
+      if (!(await reason.isVisible())) continue;
+      await page
+        .getByRole('button', { name: /: (Passed|Failed)/ })
+        .last()
+        .click();
+      await page.getByText('The weeks as a table').click();
+      await reason.click();
+      await page.getByRole('button', { name: 'Write the reason down' }).click();
+      await expectNothing(route);
+      break;
+    }
+    const failures = await routesOn('/review', /^\/review\/control\//);
+    await open(firstOf(failures, 'failure of controls'));
+    await page.getByRole('button', { name: 'Close failure' }).click();
+    await page.getByText('Say what the cause was, or that none was found.').waitFor();
+    await expectNothing('a failure of controls');
   });
 
   it('on the fleet, on a day that analyzers share and on technologists compared', async () => {

@@ -13,7 +13,7 @@ export function WeekDetails({ week }: { week: WeekLine }) {
         <strong>{week.name}</strong>: {week.words}.
       </p>
       {week.runs.map((run) => (
-        <p className="line line--baseline" key={run.id}>
+        <p className="line line--baseline week-run" key={run.id}>
           <RunVerdict assessments={assessments} run={run} />
           <span>
             <RunLink run={run} technologists={logbook.technologists} />,{' '}
@@ -51,7 +51,7 @@ export function WeekTable({ weeks, label }: { weeks: readonly WeekLine[]; label:
                 <td>{week.words}</td>
                 <td>
                   {week.runs.map((run) => (
-                    <div className="line line--baseline" key={run.id}>
+                    <div className="line line--baseline week-run" key={run.id}>
                       <RunLink run={run} technologists={logbook.technologists} />
                       <RunVerdict assessments={assessments} run={run} />
                     </div>
