@@ -7,6 +7,7 @@ import InvestigationScreen from '../../../src/views/investigation/investigationS
 import { useScreenState } from '../../../src/views/screenState.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
 import { axe } from '../charts/axe.ts';
+import { biological, controlId, judgedAs, subjectAdded } from '../controlDrafts.ts';
 import {
   checkDone,
   failing,
@@ -130,6 +131,30 @@ describe('as checks come in', () => {
     );
     expect(found()).toHaveTextContent('Built-in routine: VA is good.');
     expect(titles().at(-1)).toMatch(/done$/);
+  });
+
+  it('a biological control stands with its verdict, its person and the way to its page, and is struck once voided', async () => {
+    const control = biological(10, 29, {
+      ...lookingInto('biological-control'),
+      judged: judgedAs('fail', { withinPublished: false }),
+    });
+    const { unmount } = await opened([failing(3.2), subjectAdded(), control]);
+    expect(check('Biological control')).toHaveTextContent(/done.*Fail.*Room 2, subject B1, .*IM/);
+    const page = `/control/made/${controlId(10)}`;
+    const shown = within(check('Biological control')).getByRole('link');
+    expect(shown).toHaveAttribute('href', expect.stringContaining(page));
+    expect(within(found()).getByRole('link', { name: 'See it' })).toHaveAttribute(
+      'href',
+      expect.stringContaining(page),
+    );
+    unmount();
+    await opened([
+      failing(3.2),
+      subjectAdded(),
+      control,
+      draft('control-voided', { controlId: controlId(10), reason: 'Wrong subject.' }),
+    ]);
+    expect(check('Biological control')).toHaveTextContent(/not done.*Voided/);
   });
 
   it('is the same page from each run of it', async () => {
