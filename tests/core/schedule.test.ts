@@ -245,6 +245,7 @@ describe('usualPlans', () => {
     expect(unsourced.map(({ kind }) => kind)).toEqual([
       'linearity',
       'biological-control',
+      'simulator',
       'syringe-calibration',
       'barometer',
       'cylinder-expiry',
