@@ -21,7 +21,7 @@ export function withdrawnFailures(
     .toReversed();
 }
 
-/** The same of controls; of a person who was excluded afterwards too. */
+/** The same of controls; of a person who was excluded afterwards too. One that was excluded when it was made never opened a failure. */
 export function withdrawnControls(
   controls: readonly LoggedControl[],
   failures: readonly ControlFailure[],
@@ -30,7 +30,10 @@ export function withdrawnControls(
   return controls
     .filter(
       ({ id, entry, excluded, amendments }) =>
-        entry.body.judged.word === 'fail' && !told.has(id) && (excluded || amendments.length > 0),
+        entry.body.judged.word === 'fail' &&
+        entry.body.judged.failureOpen &&
+        !told.has(id) &&
+        (excluded || amendments.length > 0),
     )
     .toReversed();
 }

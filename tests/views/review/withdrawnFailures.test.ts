@@ -70,5 +70,7 @@ describe('withdrawnControls', () => {
       reason: 'Took up smoking.',
     });
     expect(await namesOf(excluded)).toEqual([[page, 'control, the person was excluded']]);
+    const whileExcluded = biological(7, 28.5, { judged: { ...judgedAs('fail'), failureOpen: false } });
+    expect(await namesOf(excluded, whileExcluded)).toHaveLength(1);
   });
 });
