@@ -148,7 +148,7 @@ function policyBlocks(analyzers: readonly Analyzer[], period: Period, logbook: L
       {
         kind: 'table',
         id: `rules of ${analyzerId}`,
-        caption: 'Control rules, in force at the end of the period',
+        caption: `Control rules in force at the end of the period: ${labels.join(', ')}`,
         columns: [{ head: 'Rule', width: 14 }, { head: 'Fires at' }, { head: 'Severity', width: 26 }],
         rows: ruleIds.map((rule) => [rule, ruleWords[rule], severityWords[severityOf(rule, policy)]]),
       },

@@ -4,8 +4,8 @@ import { TableFrame } from '../parts/tableFrame.tsx';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import type { Block, Cell, Column } from './reportModel.ts';
 
-/** One block of a report on its paper. */
-export function BlockView({ block }: { block: Block }): ReactNode {
+/** One block of a report on its paper. `of`: of which chapter, for those who hear what they are in. */
+export function BlockView({ block, of }: { block: Block; of: string }): ReactNode {
   switch (block.kind) {
     case 'words':
       return (
@@ -36,14 +36,16 @@ export function BlockView({ block }: { block: Block }): ReactNode {
         </ul>
       );
     case 'table':
-      return <TableView {...block} />;
+      return <TableView {...block} of={of} />;
     case 'chart':
       return (
         <figure className="report__chart">
           <figcaption>
             <strong>{block.title}</strong> <span className="quiet">{block.caption}</span>
           </figcaption>
-          <StillChart model={block.chart} name={`${block.title}. ${block.caption}`} />
+          <TableFrame label={`${of}: ${block.title}`}>
+            <StillChart model={block.chart} name={`${block.title}. ${block.caption}`} />
+          </TableFrame>
         </figure>
       );
     case 'signatures':
@@ -58,9 +60,9 @@ const areShort = (rows: Extract<Block, { kind: 'facts' }>['rows']) =>
 /** A table of so few rows is not broken over two pages. */
 const shortTable = 12;
 
-function TableView({ caption, columns, rows }: Extract<Block, { kind: 'table' }>) {
+function TableView({ caption, columns, rows, of }: Extract<Block, { kind: 'table' }> & { of: string }) {
   return (
-    <TableFrame label={caption}>
+    <TableFrame label={`${of}: ${caption}`}>
       <table className="report__table" data-short={rows.length <= shortTable || undefined}>
         <caption>{caption}</caption>
         <thead>

@@ -36,7 +36,7 @@ const ChapterView = memo(function ChapterView({ chapter: { id, title, sections }
           <h3>{section.title}</h3>
           {section.blocks.map((block, index) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: blocks of a section stand still and have no names of their own.
-            <BlockView block={block} key={index} />
+            <BlockView block={block} key={index} of={title} />
           ))}
         </section>
       ))}
