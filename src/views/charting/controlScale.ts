@@ -39,7 +39,7 @@ function dlcoScale(unit: DlcoUnit, measured: string, write: (text: string) => st
 }
 
 /** A distance says its side. */
-const withSign = (text: string) => (/^−|^0[.,]?0*$/.test(text) ? text : `+${text}`);
+export const withSign = (text: string) => (/^−|^0[.,]?0*$/.test(text) ? text : `+${text}`);
 
 export function controlScale(series: ControlSeriesName, unit: DlcoUnit): ControlScale {
   if (series.kind === 'simulator') return dlcoScale(unit, 'DLCO read less its target', withSign);

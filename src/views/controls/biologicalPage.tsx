@@ -4,7 +4,7 @@ import type { Span } from '../charting/chartWindow.ts';
 import { controlHeading } from '../charting/controlHeading.ts';
 import type { SeriesOfControls } from '../charting/controlSeries.ts';
 import { Happenings } from '../charting/happenings.tsx';
-import { controlSeriesHref } from '../deskRoutes.ts';
+import { controlSeriesHref, subjectHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { quantityWords } from '../parts/words.ts';
@@ -64,6 +64,7 @@ export function BiologicalPage({
           <Link href={controlSeriesHref(analyzerId, { ...series, quantity: other })}>
             {quantityWords[other]} of the same tests
           </Link>
+          <Link href={subjectHref(series.subjectId)}>{standing.code} under Equipment</Link>
         </WaysOn>
       </SeriesSection>
       <BesideSimulations together={together} />

@@ -1,14 +1,13 @@
 /** The table under a chart of controls: the same controls, newest first, every cell already written. */
-import { type DlcoUnit, dlcoFromMlMinMmHg } from '../../core/index.ts';
 import type { Control } from '../../journal/entries.ts';
 import type { Logbook, LoggedControl, LoggedRun } from '../../journal/logbook.ts';
 import { type Former, formerTexts, initialsIn } from '../amendments.ts';
 import type { FiredRule } from '../charting/controlChartModel.ts';
-import type { ControlScale } from '../charting/controlScale.ts';
+import { type ControlScale, withSign } from '../charting/controlScale.ts';
 import type { SeriesControl } from '../charting/controlSeries.ts';
 import { firedRules } from '../charting/ruleNames.ts';
 import { contentsOf } from '../controlAsWritten.ts';
-import { day, plain, signedDlco, signedPercent, zInTable } from '../parts/figures.ts';
+import { day, plain, signedPercent, zInTable } from '../parts/figures.ts';
 
 export interface MeasuredCells {
   value: string;
@@ -46,16 +45,17 @@ export function buildControlRows(
   sources: RowSources,
 ): ControlRow[] {
   const byId = series.map(({ items }) => new Map(items.map((item) => [item.id, item])));
-  const all = new Map(series.flatMap(({ items }) => items.map((item) => [item.id, item])));
+  const all = new Map(
+    series.flatMap(({ items, scale }) => items.map((item) => [item.id, { item, scale }] as const)),
+  );
   return [...all.values()]
-    .sort((one, other) => other.at - one.at)
-    .map((item) => {
-      const { logged } = item;
+    .sort((one, other) => other.item.at - one.item.at)
+    .map(({ item, scale: first }) => {
       const measured = series.map(({ scale }, index) => {
         const own = byId[index]?.get(item.id);
         return own === undefined ? null : cellsOf(own, scale);
       });
-      return rowOf(logged, measured, item, sources);
+      return rowOf({ item, scale: first, measured }, sources);
     });
 }
 
@@ -67,9 +67,11 @@ const cellsOf = (item: SeriesControl, { value }: ControlScale): MeasuredCells =>
 });
 
 function rowOf(
-  logged: LoggedControl,
-  measured: ControlRow['measured'],
-  { assessment, setAside }: SeriesControl,
+  {
+    item: { logged, assessment, setAside },
+    scale,
+    measured,
+  }: { item: SeriesControl; scale: ControlScale; measured: ControlRow['measured'] },
   { technologists, sameDay }: RowSources,
 ): ControlRow {
   const { control, voided, amendments } = logged;
@@ -78,7 +80,7 @@ function rowOf(
     logged,
     id: logged.id,
     measured,
-    off: 'levels' in assessment ? '' : offWords(assessment, unitOf(control)),
+    off: 'levels' in assessment ? '' : offWords(assessment, scale),
     haemoglobin: {
       text: haemoglobinOf(control),
       former: formerTexts(amendments, technologists, written),
@@ -100,18 +102,29 @@ function rowOf(
   };
 }
 
-const unitOf = (control: Control): DlcoUnit =>
-  control.kind === 'biological' ? control.reading.dlcoUnit : 'mL/min/mmHg';
-
 function offWords(
   { offMlMinMmHg, offFraction }: { offMlMinMmHg: number | null; offFraction: number | null },
-  unit: DlcoUnit,
+  { inUnit, value }: ControlScale,
 ): string {
   if (offMlMinMmHg === null || offFraction === null) return none;
-  return `${signedDlco(dlcoFromMlMinMmHg(offMlMinMmHg, unit), unit)} (${signedPercent(offFraction)} %)`;
+  return `${withSign(value(inUnit(offMlMinMmHg)))} (${signedPercent(offFraction)} %)`;
 }
 
 function haemoglobinOf(control: Control): string {
   if (control.kind !== 'biological' || control.haemoglobin === undefined) return none;
   return `${plain(control.haemoglobin.value)} ${control.haemoglobin.unit}`;
+}
+
+/** One line for each level, with its name; what stands between the levels is said once. */
+export function signalLines(
+  { measured, acrossLevels }: Pick<ControlRow, 'measured' | 'acrossLevels'>,
+  columns: readonly { of: string }[],
+): string[] {
+  const ofEach = measured.flatMap((cells, index) => {
+    const rules = (cells?.signals ?? []).filter((rule) => !(acrossLevels && rule === 'R-4s'));
+    if (rules.length === 0) return [];
+    const of = columns.length > 1 ? `${columns[index]?.of ?? ''}: ` : '';
+    return [`${of}${rules.join(', ')}`];
+  });
+  return acrossLevels ? ['R-4s across the levels', ...ofEach] : ofEach;
 }

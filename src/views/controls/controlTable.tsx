@@ -10,7 +10,7 @@ import { Corrected } from '../parts/struck.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
 import { routeWords } from '../parts/words.ts';
 import { runHref } from '../routes.ts';
-import type { ControlRow } from './buildControlRows.ts';
+import { type ControlRow, signalLines } from './buildControlRows.ts';
 
 const newest = 60;
 
@@ -153,20 +153,6 @@ function Row({
       <td>{by}</td>
     </tr>
   );
-}
-
-/** One line for each level, with its name; what stands between the levels is said once. */
-export function signalLines(
-  { measured, acrossLevels }: Pick<ControlRow, 'measured' | 'acrossLevels'>,
-  columns: readonly Pick<MeasuredColumn, 'of'>[],
-): string[] {
-  const ofEach = measured.flatMap((cells, index) => {
-    const rules = (cells?.signals ?? []).filter((rule) => !(acrossLevels && rule === 'R-4s'));
-    if (rules.length === 0) return [];
-    const of = columns.length > 1 ? `${columns[index]?.of ?? ''}: ` : '';
-    return [`${of}${rules.join(', ')}`];
-  });
-  return acrossLevels ? ['R-4s across the levels', ...ofEach] : ofEach;
 }
 
 function Simulations({ runs }: { runs: readonly LoggedRun[] }) {

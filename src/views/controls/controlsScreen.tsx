@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { Link, useLocation } from 'wouter';
 import '../charting/charting.css';
+import type { Logbook } from '../../journal/logbook.ts';
 import { addressOf, readAddress, type Span } from '../charting/chartWindow.ts';
 import { subjectsHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
@@ -36,7 +37,7 @@ export default function ControlsScreen() {
   const isBare = /^\/controls\/?$/.test(path);
   const first = firstToLookAt(groups, inHand)?.asked ?? null;
   const named = useMemo(() => readControlsAddress(path), [path]);
-  const isKnown = named !== null && logbook.analyzers.has(named.analyzerId);
+  const isKnown = named !== null && isOfLogbook(named, logbook);
   const asked = isBare ? first : isKnown ? named : null;
   const rightPage = useChosenInSight(isBare ? '' : path);
   return (
@@ -59,6 +60,12 @@ export default function ControlsScreen() {
       wide="right"
     />
   );
+}
+
+function isOfLogbook(asked: Asked, { analyzers, subjects }: Logbook): boolean {
+  if (!analyzers.has(asked.analyzerId)) return false;
+  if (asked.kind !== 'series' || asked.series.kind !== 'biological') return true;
+  return subjects.has(asked.series.subjectId);
 }
 
 function AskedPage({

@@ -8,7 +8,7 @@ import {
 import { buildVolumeChart, readingNames } from '../../../src/views/controls/buildVolumeChart.ts';
 import { checksOf } from '../../../src/views/controls/chartedChecks.ts';
 import { linearitySentences, volumeSentences } from '../../../src/views/controls/describeChecks.ts';
-import { afterKey } from '../../../src/views/controls/markChart.tsx';
+import { afterKey } from '../../../src/views/controls/markChartGeometry.ts';
 import { draft, ids, opened, week } from '../laboratory.ts';
 import { linearityOfCo, volumeCheck, volumeCheckInWords } from './checkDraftsWithFigures.ts';
 

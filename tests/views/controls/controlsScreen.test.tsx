@@ -66,7 +66,7 @@ describe('the controls screen', () => {
       'href',
       controlFailureHref(controlId(6), dlco),
     );
-    expect(screen.getByRole('link', { name: /^B1/ })).toHaveAttribute('aria-current', 'true');
+    expect(screen.getByRole('link', { name: /^B1: Fail/ })).toHaveAttribute('aria-current', 'true');
     expect(screen.getByRole('link', { name: 'VA of the same tests' })).toHaveAttribute(
       'href',
       controlSeriesHref(ids.analyzer, { ...dlco, quantity: 'va' }),
@@ -133,7 +133,10 @@ describe('the controls screen', () => {
       newControlHref('biological', ids.analyzer),
     );
     unmount();
-    await open('/controls/no-such-analyzer/linearity');
+    const { unmount: leave } = await open('/controls/no-such-analyzer/linearity');
+    expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent('No such control');
+    leave();
+    await open(controlSeriesHref(ids.analyzer, { ...dlco, subjectId: 'nobody-known' }));
     expect(screen.getByRole('heading', { level: 1 })).toHaveTextContent('No such control');
   });
 });

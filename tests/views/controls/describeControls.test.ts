@@ -3,8 +3,7 @@ import { publishedCheckLimits } from '../../../src/core/index.ts';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import type { SeriesOfControls } from '../../../src/views/charting/controlSeries.ts';
 import { controlStory } from '../../../src/views/charting/controlStory.ts';
-import { buildControlRows } from '../../../src/views/controls/buildControlRows.ts';
-import { signalLines } from '../../../src/views/controls/controlTable.tsx';
+import { buildControlRows, signalLines } from '../../../src/views/controls/buildControlRows.ts';
 import { controlWords } from '../../../src/views/controls/describeControls.ts';
 import { readTogetherOf, sameDayRuns } from '../../../src/views/controls/sameDays.ts';
 import { controlsOf } from '../../../src/views/useControlAssessments.ts';
@@ -106,6 +105,15 @@ describe('the rows of a table of controls', () => {
       notes: ['After a night shift'],
     });
     expect(rows[6]).toMatchObject({ off: '–', haemoglobin: { text: '–' }, notes: [] });
+  });
+
+  it('write the distance in the unit of the table, whatever each was reported in', async () => {
+    const reading = { dlco: 8.4, dlcoUnit: 'mmol/min/kPa', vaL: 6 } as const;
+    const drafts = [...tests(ten.slice(0, 6)), biological(6, 26), biological(7, 8.4, { reading })];
+    const { story, logbook } = await storyOf(dlco, drafts);
+    const rows = buildControlRows([story], { technologists: logbook.technologists, sameDay: new Map() });
+    // 1 mL/min/mmHg is 1/2.987 mmol/min/kPa (recalled; the 2017 ERS/ATS standard's conversion): 0.335.
+    expect(rows[1]?.off).toBe('+0.335 (+4.0 %)');
   });
 
   it('keep a voided test with its reason and without signals', async () => {
