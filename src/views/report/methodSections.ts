@@ -96,7 +96,7 @@ function limitBlocks(period: Period, logbook: Logbook): Block[] {
   ];
 }
 
-const editionBlocks = ({ title, rows }: Edition): Block[] => [words(title), { kind: 'facts', rows }];
+const editionBlocks = ({ title, rows }: Edition): Block[] => [words(title, 'lead'), { kind: 'facts', rows }];
 
 /** The one in force when the period began, and each adopted in it. */
 function editions<B extends { from: string; reason: string }>(

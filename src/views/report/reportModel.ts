@@ -15,8 +15,11 @@ export interface Column {
   width?: number;
 }
 
+type Tone = 'quiet' | 'warn' | 'lead';
+
 export type Block =
-  | { kind: 'words'; text: string; tone?: 'quiet' | 'warn' }
+  /** `lead`: introduces what follows and stays with it on the page, as does what is quiet. */
+  | { kind: 'words'; text: string; tone?: Tone }
   | { kind: 'facts'; rows: readonly { name: string; value: string }[] }
   | { kind: 'lines'; lines: readonly string[] }
   | {
@@ -44,7 +47,7 @@ export interface Chapter {
   sections: readonly Section[];
 }
 
-export const words = (text: string, tone?: 'quiet' | 'warn'): Block =>
+export const words = (text: string, tone?: Tone): Block =>
   tone === undefined ? { kind: 'words', text } : { kind: 'words', text, tone };
 
 /** Nothing where there is nothing to say: then the section is left out. */

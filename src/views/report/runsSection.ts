@@ -64,7 +64,7 @@ function weekBlocks(found: Completeness | null): Block[] {
     },
     ...(gaps.length === 0
       ? [words('No week is without a run that was due.')]
-      : [words('Weeks without a run that was due:'), { kind: 'lines' as const, lines: gaps }]),
+      : [words('Weeks without a run that was due:', 'lead'), { kind: 'lines' as const, lines: gaps }]),
   ];
 }
 
