@@ -58,9 +58,7 @@ export function AnalyzerWeeks({
           </>
         )}
       </section>
-      {answer === null ? null : (
-        <LapseList analyzer={analyzer} lapses={lapsesOf(weeks, sources.logbook, today)} />
-      )}
+      <LapseList analyzer={analyzer} lapses={lapsesOf(weeks, sources.logbook, today)} />
       <QuartersOfOne line={line} />
       <OtherChecks checks={checks} label={label} />
     </article>

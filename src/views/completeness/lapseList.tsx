@@ -11,6 +11,9 @@ export function Reasons({ reasons }: { reasons: readonly GivenReason[] }) {
   ));
 }
 
+/** In place of the first day of a lapse. */
+const otherDays = 'other';
+
 /** What was missed or late, each with its reason or the way to give one. */
 export function LapseList({ analyzer, lapses }: { analyzer: Analyzer; lapses: readonly Lapse[] }) {
   const [openAt, setOpenAt] = useState<string | null>(null);
@@ -49,6 +52,15 @@ export function LapseList({ analyzer, lapses }: { analyzer: Analyzer; lapses: re
           </li>
         ))}
       </ul>
+      {openAt === otherDays ? (
+        <GapForm analyzer={analyzer} from="" onClose={close} to="" />
+      ) : (
+        <div className="line">
+          <button onClick={() => setOpenAt(otherDays)} type="button">
+            Give a reason for another check or other days…
+          </button>
+        </div>
+      )}
     </section>
   );
 }

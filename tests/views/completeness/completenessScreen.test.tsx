@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { screen, waitFor, within } from '@testing-library/react';
+import { fireEvent, screen, waitFor, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Route } from 'wouter';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
@@ -99,6 +99,23 @@ describe('the page of one analyzer', () => {
         from: weeksAgo(3).slice(0, 10),
         reason: 'The room was painted.',
       },
+    });
+  });
+
+  it('takes one for another check, of which no week is listed', async () => {
+    const handle = await openStore([...staffed(), ...made(1, 0)]);
+    const { user } = await opened(handle, ofRoom2);
+    await user.click(lapses().getByRole('button', { name: /^Give a reason for another check/ }));
+    await user.selectOptions(screen.getByRole('combobox', { name: 'Check' }), 'linearity');
+    await user.type(screen.getByRole('textbox', { name: 'Reason' }), 'On paper until then.');
+    await user.click(screen.getByRole('button', { name: 'Write the reason down' }));
+    expect(screen.getByLabelText('First day')).toHaveFocus();
+    fireEvent.change(screen.getByLabelText('First day'), { target: { value: '2026-11-01' } });
+    fireEvent.change(screen.getByLabelText('Last day'), { target: { value: '2026-11-30' } });
+    await user.click(screen.getByRole('button', { name: 'Write the reason down' }));
+    await lapses().findByRole('button', { name: /^Give a reason for another check/ }, patient);
+    expect((await settledEntriesOf(handle)).at(-1)).toMatchObject({
+      body: { check: 'linearity', from: '2026-11-01', to: '2026-11-30', reason: 'On paper until then.' },
     });
   });
 
