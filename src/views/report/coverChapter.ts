@@ -7,9 +7,9 @@ import { analyzerSummary, summaryColumns, type Weeks } from './analyzerSummary.t
 import { type Chapter, words } from './reportModel.ts';
 import type { Period, ReportSources } from './reportSources.ts';
 
-export const reportTitle = 'Quality control of DLCO analyzers';
+const reportTitle = 'Quality control of DLCO analyzers';
 
-export const periodWords = ({ from, to }: Period) => `${civilDay(from)} to ${civilDay(to)}`;
+const periodWords = ({ from, to }: Period) => `${civilDay(from)} to ${civilDay(to)}`;
 
 /** At the head of every page. */
 export function runningHead(period: Period, { logbook, demonstration }: ReportSources): string {
