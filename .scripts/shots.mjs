@@ -2,11 +2,8 @@
 //   node .scripts/shots.mjs [route]… [--demo]      for example: npm run shots -- /bench /charts --demo
 import { mkdir } from 'node:fs/promises';
 import path from 'node:path';
-import { chromium } from 'playwright-core';
-import { findOrInstallChromium } from './chromium.mjs';
 import { artifactsDir } from './command.mjs';
-import { ensureFreshBuild } from './freshBuild.mjs';
-import { serveBuild } from './serve.mjs';
+import { untilReady, withPage } from './picturing.mjs';
 
 const sizes = [
   { width: 1440, height: 900 },
@@ -14,43 +11,18 @@ const sizes = [
   { width: 390, height: 844 },
 ];
 const schemes = /** @type {const} */ (['light', 'dark']);
-const everyRoute = ['/bench', '/charts', '/review', '/equipment', '/records'];
+const everyRoute = ['/today', '/bench', '/charts', '/controls', '/review', '/equipment', '/records'];
 
 const demonstration = process.argv.includes('--demo');
 const given = process.argv.slice(2).filter((argument) => !argument.startsWith('--'));
 const routes = given.length > 0 ? given : everyRoute;
 
-/**
- * Nothing is loading any more. The demonstration laboratory is made up on its first opening, which takes a while.
- *
- * @param {import('playwright-core').Page} page
- */
-async function untilReady(page) {
-  await page.waitForLoadState('networkidle');
-  await page.locator('#root > *').first().waitFor({ state: 'attached', timeout: 30_000 });
-  await page
-    .getByText(/^Opening .+…$/)
-    .first()
-    .waitFor({ state: 'detached', timeout: 60_000 });
-}
-
-await ensureFreshBuild();
-const server = await serveBuild(0);
-const browser = await chromium.launch({
-  executablePath: await findOrInstallChromium(),
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--disable-background-networking'],
-});
-try {
+await withPage(async (page, url) => {
   const screens = path.join(artifactsDir, 'screens');
   await mkdir(screens, { recursive: true });
-  const page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
-  page.on('pageerror', (error) => console.error(`page error: ${error.message}`));
-  page.on('console', (message) => {
-    if (['error', 'warning'].includes(message.type())) console.error(`console: ${message.text()}`);
-  });
   for (const route of routes) {
     const hash = `/${route.replace(/^[#/]+/, '')}`;
-    await page.goto(`${server.url}/${demonstration ? '?demonstration' : ''}#${hash}`);
+    await page.goto(`${url}/${demonstration ? '?demonstration' : ''}#${hash}`);
     await page.reload();
     for (const viewport of sizes) {
       for (const colorScheme of schemes) {
@@ -65,7 +37,4 @@ try {
       }
     }
   }
-} finally {
-  await browser.close();
-  await server.close();
-}
+});

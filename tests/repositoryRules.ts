@@ -3,6 +3,7 @@ const topLevel = [
   '.biome.json',
   '.ci',
   '.gitignore',
+  '.pictures',
   '.scripts',
   'DEVELOPERS.md',
   'LICENSE',
