@@ -42,9 +42,9 @@ export const togetherText: Readonly<
       next: 'Repeat both before anything is adjusted.',
     },
     'only-biological-off': {
-      says: 'The syringe finds nothing: it is something that a syringe does not exercise (warm moist gas, the patient circuit, the timing of the breath-hold), or the person.',
+      says: 'The syringe finds nothing: it is something that a syringe does not exercise (warm moist gas, the patient circuit, the timing of the breath-hold), or the person. A volume measured wrongly moves a person’s DLCO as well, and leaves a syringe’s at zero.',
       // Testing a second person: common practice.
-      next: 'Test the person again, and another one; ask after illness, smoking and exertion.',
+      next: 'Test the person again, and another one; compare the VA of both; ask after illness, smoking and exertion.',
     },
     'only-simulation-off': {
       says: 'The person is as usual: either the fault is smaller than what a person varies by, or it is the syringe, its handling or the room.',

@@ -62,6 +62,24 @@ describe('readTogether', () => {
   });
 });
 
+describe('the text for a person whose DLCO alone is off', () => {
+  it('sends the reader to the volumes: a volume measured wrongly moves a person and not a syringe', () => {
+    // The single-breath equation is in proportion to VA, and a syringe's gases do not change: ln 1 is 0.
+    const breath = {
+      breathHoldS: 10,
+      barometricMmHg: 760,
+      inspired: { co: 0.003, tracer: 0.003 },
+    };
+    const off = (alveolar: { co: number; tracer: number }) =>
+      singleBreathDlco({ ...breath, vaBtpsL: 6 * 1.05, alveolar }) -
+      singleBreathDlco({ ...breath, vaBtpsL: 6, alveolar });
+    expect(off({ co: 0.0012, tracer: 0.0024 })).toBeGreaterThan(1);
+    expect(off({ co: 0.0024, tracer: 0.0024 })).toBe(0);
+    expect(togetherText.dlco['only-biological-off'].says).toContain('volume measured wrongly');
+    expect(togetherText.dlco['only-biological-off'].next).toContain('VA');
+  });
+});
+
 describe('standingOf', () => {
   it('is off at a breach, to the side of the target', () => {
     const judged = { z: 0.4, signals: [] };
