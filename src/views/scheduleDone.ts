@@ -70,11 +70,13 @@ export function listDone(logbook: Logbook, now: number, zone: string) {
     const done = { id, at: Date.parse(doneAt), zone: entry.zone, technologistId, outcome, validUntil };
     take(check, analyzerId ?? syringeId ?? ofTheLaboratory, done);
   }
-  for (const { id, entry, control, at, voided } of logbook.controls) {
+  for (const { id, entry, amendments, control, at, voided, excluded } of logbook.controls) {
     if (voided !== null) continue;
     const check = control.kind === 'biological' ? 'biological-control' : 'simulator';
     const { technologistId } = control;
-    const outcome = entry.body.judged.word === 'fail' ? 'failed' : 'passed';
+    const isFailed = (amendments.at(-1) ?? entry).body.judged.word === 'fail';
+    // What takes part in nothing was made, and says nothing of the analyzer.
+    const outcome = excluded ? 'noted' : isFailed ? 'failed' : 'passed';
     take(check, control.analyzerId, { id, at, zone: entry.zone, technologistId, outcome, validUntil: null });
   }
   return {

@@ -12,6 +12,7 @@ import {
   scheduleSet,
   serviceSet,
 } from './checkDrafts.ts';
+import { biological, controlId, judgedAs, subjectAdded } from './controlDrafts.ts';
 import { draft, ids, laboratoryDrafts, opened, run, week } from './laboratory.ts';
 
 const zone = 'Europe/Oslo';
@@ -137,6 +138,36 @@ describe('what is due', () => {
     ];
     const checks = (await listed(retired, '2026-02-05T12:00:00Z')).map(({ check }) => check);
     expect(checks).toEqual(['barometer']);
+  });
+});
+
+describe('a control', () => {
+  const failed = biological(0, 30, { judged: judgedAs('fail') });
+  const on = (drafts: readonly EntryDraft[]) =>
+    only('biological-control', [subjectAdded(), ...drafts], '2026-01-09T12:00:00Z');
+
+  it('is the last of its check, and failing as it was judged on its day', async () => {
+    expect(await on([failed])).toMatchObject({ last: { id: controlId(0) }, failed: { id: controlId(0) } });
+  });
+
+  it('fails no more once a slip was put right, and is made all the same', async () => {
+    const right = biological(0, 25);
+    if (right.kind !== 'control-recorded') throw new Error('a control');
+    const amended = draft('control-amended', {
+      amendmentId: 'amendment-of-the-slip',
+      reason: 'Read 25, typed 30.',
+      ...right.body,
+    });
+    expect(await on([failed, amended])).toMatchObject({ last: { id: controlId(0) }, failed: null });
+  });
+
+  it('that was set aside was made, and says nothing of the analyzer', async () => {
+    const aside = draft('control-set-aside', {
+      controlId: controlId(0),
+      isSetAside: true,
+      reason: 'The person had a cold.',
+    });
+    expect(await on([failed, aside])).toMatchObject({ last: { outcome: 'noted' }, failed: null });
   });
 });
 
