@@ -75,6 +75,12 @@ const counts = [
       run(process.execPath, ['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.']),
     ),
   ),
+  await inTurn('nothing unused', () =>
+    oneCheck(runNode('node_modules/knip/bin/knip.js', ['--config', '.knip.json', '--no-progress'])),
+  ),
+  await inTurn('no copies', () =>
+    oneCheck(runNode('node_modules/jscpd/bin/jscpd', ['--config', '.jscpd.json'])),
+  ),
   await inTurn('unit and component tests', () => vitest('unit', ['unit', 'component'])),
   await inTurn('production build', () => oneCheck(runNode('.scripts/build.mjs'))),
 ];

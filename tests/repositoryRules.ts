@@ -3,7 +3,12 @@ const topLevel = [
   '.biome.json',
   '.ci',
   '.gitignore',
+<<<<<<< Updated upstream
   '.pictures',
+=======
+  '.jscpd.json',
+  '.knip.json',
+>>>>>>> Stashed changes
   '.scripts',
   'DEVELOPERS.md',
   'LICENSE',

@@ -200,8 +200,6 @@ export function controlLife(
   return { actions: log.actions as readonly Action[], test, session, forget: log.forget };
 }
 
-export type ControlLife = ReturnType<typeof controlLife>;
-
 /**
  * How uptake rises with haemoglobin (g/dL), but for a constant.
  * Source: Cotes' correction, as in the ERS/ATS 2017 standard; from memory.

@@ -8,7 +8,7 @@ import { analyzers } from '../../src/demo/scenario.ts';
 import { axe } from './axe.ts';
 import { shoot } from './chromium.ts';
 import { openedProfiles } from './openedProfiles.ts';
-import { goTo, sayWhy, writeAction } from './steps.ts';
+import { goTo, recordAgain, sayWhy, writeAction } from './steps.ts';
 
 const { opened } = openedProfiles();
 
@@ -109,12 +109,7 @@ it('the slow leak of the demonstration is led from Today to its closure', async 
   await page.getByLabel('Barometric pressure').fill(String(pressureAsTyped.value));
   await page.getByLabel('Alveolar volume, VA').fill(String(reading.vaL));
   await page.getByLabel('DLCO', { exact: true }).fill(String(reading.dlco));
-  await page.getByRole('button', { name: 'Record run' }).click();
-  const yes = page.getByRole('button', { name: 'Yes, record it' });
-  const saved = page.getByText('Saved.', { exact: true });
-  await yes.or(saved).first().waitFor();
-  if (await yes.isVisible()) await yes.click();
-  await saved.waitFor();
+  await recordAgain(page);
 
   await goTo(page, 'Review');
   await page.getByRole('link', { name: new RegExp(`^${leaky}, VA`) }).click();

@@ -3,7 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { axe } from './axe.ts';
 import { shoot } from './chromium.ts';
 import { openedProfiles } from './openedProfiles.ts';
-import { recordRun, setUpLaboratory, typeRun, verdictPanel, verdictWithReason } from './steps.ts';
+import {
+  recordAgain,
+  recordRun,
+  setUpLaboratory,
+  typeRun,
+  verdictPanel,
+  verdictWithReason,
+} from './steps.ts';
 
 /** 3.95 L BTPS at 22 °C and 760 mmHg is 3.95 · 0.8928 − 0.110 = 3.417 L: outside 0.3 L. */
 const off = { temperature: '22', pressure: '760', va: '3.95', dlco: '0.12' };
@@ -15,16 +22,6 @@ async function axeInBoth(page: Page) {
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     expect(await axe(page)).toEqual([]);
   }
-}
-
-/** The same readings within a minute are asked about. */
-async function recordAgain(page: Page) {
-  await page.getByRole('button', { name: 'Record run' }).click();
-  const yes = page.getByRole('button', { name: 'Yes, record it' });
-  const saved = page.getByText('Saved.', { exact: true });
-  await yes.or(saved).first().waitFor();
-  if (await yes.isVisible()) await yes.click();
-  await saved.waitFor();
 }
 
 describe('a run that fails', () => {

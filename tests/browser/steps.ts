@@ -56,6 +56,16 @@ export async function recordRun(page: Page) {
   await page.getByText('Saved.', { exact: true }).waitFor();
 }
 
+/** The same readings within a minute are asked about. */
+export async function recordAgain(page: Page) {
+  await page.getByRole('button', { name: 'Record run' }).click();
+  const yes = page.getByRole('button', { name: 'Yes, record it' });
+  const saved = page.getByText('Saved.', { exact: true });
+  await yes.or(saved).first().waitFor();
+  if (await yes.isVisible()) await yes.click();
+  await saved.waitFor();
+}
+
 export const verdictPanel = (page: Page) => page.getByRole('region', { name: /verdict/i });
 
 /** The panel with its reason open: the numbers behind the verdict are loaded when they are asked for. */

@@ -1,6 +1,5 @@
 /** Whole logbooks with a fault in them: three analyzers tested weekly with one syringe, each with its ten good runs. */
 import type { EntryBody, EntryDraft, FindingCheck } from '../../src/journal/entries.ts';
-import type { LoggedRun } from '../../src/journal/logbook.ts';
 import { listFailures } from '../../src/views/failures.ts';
 import { type WeighedInquiry, weighInquiry } from '../../src/views/investigationChecks.ts';
 import { inquiryInto } from '../../src/views/investigations.ts';
@@ -97,4 +96,3 @@ export async function investigated(
 export const causesOf = ({ ranking }: WeighedInquiry) => ranking.causes.map(({ id }) => id);
 export const evidenceIn = ({ ranking }: WeighedInquiry) => ranking.evidence.map(({ id }) => id);
 export const sentencesOf = ({ facts }: WeighedInquiry) => facts.map(({ sentence }) => sentence);
-export const runIds = (runs: readonly LoggedRun[]) => runs.map(({ id }) => id);

@@ -2,11 +2,10 @@ import { Link, Redirect, useParams } from 'wouter';
 import { checkLimitsAt } from '../controlAssessments.ts';
 import { checkSeriesHref, newControlHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
-import { dayAndTime } from '../parts/figures.ts';
+import { LooksInto } from '../parts/looksInto.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useNow } from '../parts/useNow.ts';
-import { investigationHref } from '../routes.ts';
 import { checkWords } from '../scheduleWords.ts';
 import { type AskedCheck, readCheckAddress } from './checkAddress.ts';
 import { CheckForm } from './checkForm.tsx';
@@ -38,7 +37,7 @@ export default function CheckScreen() {
             </h1>
             <Explanation asked={asked} />
           </div>
-          <Investigated asked={asked} />
+          <LooksInto investigates={investigates} isWritten="noted" lacksRun={asked.lacksRun} />
           {isRetired ? (
             <Notice title={`${name} is retired.`} tone="warn">
               <p>Nothing more can be noted of it. What was noted stands here.</p>
@@ -106,29 +105,4 @@ function ChartLink({ asked: { check, about } }: { asked: AskedCheck }) {
       <Link href={checkSeriesHref(analyzerId, check)}>Over time</Link>
     </p>
   ) : null;
-}
-
-/** Whose failure it is made for. */
-function Investigated({ asked: { investigates, lacksRun } }: { asked: AskedCheck }) {
-  const { logbook } = useLogbook();
-  if (lacksRun) {
-    return (
-      <Notice title="The run that this was to look into is not in this logbook." tone="warn">
-        <p>The check is noted by itself.</p>
-      </Notice>
-    );
-  }
-  const run = logbook.runs.find(({ id }) => id === investigates?.runId);
-  if (run === undefined) return null;
-  const label = logbook.analyzers.get(run.body.analyzerId)?.description.label ?? 'an unknown analyzer';
-  return (
-    <Notice
-      title={`Looks into the run of ${dayAndTime(run.body.madeAt, run.entry.zone)} on ${label}.`}
-      tone="quiet"
-    >
-      <p>
-        It is noted as part of <Link href={investigationHref(run.id)}>its investigation</Link>.
-      </p>
-    </Notice>
-  );
 }

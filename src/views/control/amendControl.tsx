@@ -2,12 +2,12 @@ import type { LoggedControl } from '../../journal/logbook.ts';
 import { judgedAsWritten } from '../controlAsWritten.ts';
 import { TextAreaField } from '../parts/field.tsx';
 import { dayAndTime } from '../parts/figures.ts';
-import { ChangeList } from '../parts/history.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { RecordForm } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
+import { WhatChanges } from '../parts/whatChanges.tsx';
 import { WrittenBy } from '../parts/writtenBy.tsx';
 import { Questions } from '../runForm/questions.tsx';
 import { controlTexts } from './controlTexts.ts';
@@ -110,16 +110,7 @@ function Preview({ logged, amendment }: { logged: LoggedControl; amendment: Cont
   return (
     <div className="stack stack--loose">
       <FailureItOpened controlId={logged.id} />
-      <section aria-label="What changes" className="stack">
-        <h2>What changes</h2>
-        {changes === null ? (
-          <p className="quiet">A value is missing or cannot be right; the message stands beside it.</p>
-        ) : changes.length === 0 ? (
-          <p className="quiet">Nothing yet.</p>
-        ) : (
-          <ChangeList changes={changes} />
-        )}
-      </section>
+      <WhatChanges changes={changes} />
       <section aria-label="Verdict as amended" className="stack group">
         <p className="quiet">
           It stands as <VerdictBadge establishing={establishing} word={word} />. With what is typed, not

@@ -2,7 +2,7 @@
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { BiologicalContent, Control, SimulatorContent, SimulatorLevel } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
-import type { ContentField } from '../parts/contentFields.ts';
+import { type ContentField, ifThere, initialsAndName, notThere } from '../parts/contentFields.ts';
 import {
   dayAndTime,
   dlcoTyped,
@@ -17,25 +17,17 @@ import { levelWords } from './words.ts';
 type Known = Pick<Logbook, 'analyzers' | 'technologists' | 'subjects' | 'cylinders'>;
 type Field = ContentField<Control>;
 
-const none = '–';
-const ifKnown = (value: number | undefined, unit: string, write = plain) =>
-  value === undefined ? none : `${write(value)} ${unit}`;
-
 /** Every field of a control that an amendment can change, in the order of the form. `zone`: the control's own. */
 export function fieldsOfControl(kind: Control['kind'], known: Known, zone: string): readonly Field[] {
   const common = fieldsInCommon(known, zone);
   const limits: Field = { name: 'Published limits', write: (control) => limitWords(control) };
-  const comment: Field = { name: 'Comment', write: ({ comment: text }) => text || none };
+  const comment: Field = { name: 'Comment', write: ({ comment: text }) => text || notThere };
   return kind === 'biological'
     ? [...common, ...biologicalFields(known), limits, comment]
     : [...common, ...simulatorFields(known), limits, comment];
 }
 
 function fieldsInCommon({ analyzers, technologists }: Known, zone: string): Field[] {
-  const personOf = (id: string) => {
-    const person = technologists.get(id);
-    return person ? `${person.initials}, ${person.name}` : 'unknown';
-  };
   return [
     { name: 'Made at', write: ({ madeAt }) => dayAndTime(madeAt, zone), key: ({ madeAt }) => madeAt },
     {
@@ -45,7 +37,7 @@ function fieldsInCommon({ analyzers, technologists }: Known, zone: string): Fiel
     },
     {
       name: 'Technologist',
-      write: ({ technologistId }) => personOf(technologistId),
+      write: ({ technologistId }) => initialsAndName(technologists, technologistId),
       key: ({ technologistId }) => technologistId,
     },
   ];
@@ -54,7 +46,7 @@ function fieldsInCommon({ analyzers, technologists }: Known, zone: string): Fiel
 const biologicalField =
   (write: (control: BiologicalContent) => string) =>
   (control: Control): string =>
-    control.kind === 'biological' ? write(control) : none;
+    control.kind === 'biological' ? write(control) : notThere;
 
 function biologicalFields({ subjects }: Known): Field[] {
   return [
@@ -73,12 +65,12 @@ function biologicalFields({ subjects }: Known): Field[] {
     },
     {
       name: 'Inspired volume',
-      write: biologicalField(({ reading }) => ifKnown(reading.inspiredVolumeL, 'L BTPS', litresAsTyped)),
+      write: biologicalField(({ reading }) => ifThere(reading.inspiredVolumeL, 'L BTPS', litresAsTyped)),
     },
     {
       name: 'Haemoglobin',
       write: biologicalField(({ haemoglobin }) =>
-        haemoglobin === undefined ? none : `${plain(haemoglobin.value)} ${haemoglobin.unit}`,
+        haemoglobin === undefined ? notThere : `${plain(haemoglobin.value)} ${haemoglobin.unit}`,
       ),
     },
   ];
@@ -92,12 +84,12 @@ function simulatorFields({ cylinders }: Known): Field[] {
     (control: Control): string => {
       const level =
         control.kind === 'simulator' ? control.levels.find((one) => one.level === name) : undefined;
-      return level === undefined ? none : write(level);
+      return level === undefined ? notThere : write(level);
     };
   return [
     {
       name: 'Simulator',
-      write: (control) => (control.kind === 'simulator' ? control.simulator || none : none),
+      write: (control) => (control.kind === 'simulator' ? control.simulator || notThere : notThere),
     },
     ...levels.flatMap((name): Field[] => {
       const word = levelWords[name];
@@ -106,7 +98,7 @@ function simulatorFields({ cylinders }: Known): Field[] {
         {
           name: `${word} level, cylinder`,
           write: ofLevel(name, ({ cylinderId }) =>
-            cylinderId === undefined ? none : (cylinders.get(cylinderId)?.description.label ?? 'unknown'),
+            cylinderId === undefined ? notThere : (cylinders.get(cylinderId)?.description.label ?? 'unknown'),
           ),
           key: ofLevel(name, ({ cylinderId = '' }) => cylinderId),
         },
@@ -119,11 +111,11 @@ function simulatorFields({ cylinders }: Known): Field[] {
         },
         {
           name: `${word} level, VA`,
-          write: ofLevel(name, ({ reading }) => ifKnown(reading.vaL, 'L BTPS', litresAsTyped)),
+          write: ofLevel(name, ({ reading }) => ifThere(reading.vaL, 'L BTPS', litresAsTyped)),
         },
         {
           name: `${word} level, breath-hold`,
-          write: ofLevel(name, ({ reading }) => ifKnown(reading.breathHoldS, 's')),
+          write: ofLevel(name, ({ reading }) => ifThere(reading.breathHoldS, 's')),
         },
       ];
     }),

@@ -1,11 +1,7 @@
-import { Link } from 'wouter';
-import { useLogbook } from '../logbookContext.tsx';
-import { dayAndTime } from '../parts/figures.ts';
-import { Notice } from '../parts/notice.tsx';
+import { LooksInto } from '../parts/looksInto.tsx';
 import { RecordForm } from '../parts/recordForm.tsx';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { Spread } from '../parts/spread.tsx';
-import { investigationHref } from '../routes.ts';
 import { Questions } from '../runForm/questions.tsx';
 import type { AskedControl } from './controlAddress.ts';
 import { controlTexts } from './controlTexts.ts';
@@ -32,7 +28,7 @@ export function NewControlPage({ asked }: { asked: AskedControl }) {
             <p>{what}</p>
             <p className="quiet small">{cautions.join(' ')}</p>
           </div>
-          <Investigated asked={asked} />
+          <LooksInto investigates={asked.investigates} isWritten="written down" lacksRun={asked.lacksRun} />
           <ControlForm asked={asked} entry={entry} />
         </div>
       }
@@ -69,30 +65,5 @@ function ControlForm({ asked: { kind }, entry }: { asked: AskedControl; entry: N
         />
       )}
     </RecordForm>
-  );
-}
-
-/** Whose failure it looks into. */
-function Investigated({ asked: { investigates, lacksRun } }: { asked: AskedControl }) {
-  const { logbook } = useLogbook();
-  if (lacksRun) {
-    return (
-      <Notice title="The run that this was to look into is not in this logbook." tone="warn">
-        <p>It is written down by itself.</p>
-      </Notice>
-    );
-  }
-  const run = logbook.runs.find(({ id }) => id === investigates?.runId);
-  if (run === undefined) return null;
-  const label = logbook.analyzers.get(run.body.analyzerId)?.description.label ?? 'an unknown analyzer';
-  return (
-    <Notice
-      title={`Looks into the run of ${dayAndTime(run.body.madeAt, run.entry.zone)} on ${label}.`}
-      tone="quiet"
-    >
-      <p>
-        It is written down as part of <Link href={investigationHref(run.id)}>its investigation</Link>.
-      </p>
-    </Notice>
   );
 }

@@ -6,6 +6,7 @@ import { plain } from '../parts/figures.ts';
 import type { FieldsProps } from '../parts/formReading.ts';
 import { dlcoUnits, gasConditions, pressureUnits, routeWords } from '../parts/words.ts';
 import type { AnalyzerDraft } from './readAnalyzer.ts';
+import { SerialField } from './serialField.tsx';
 
 const conversions = choicesOf<AnalyzerDraft['conversion']>({
   'computed-dry': 'Computed from the room, dry test gas',
@@ -44,12 +45,7 @@ export function AnalyzerFields({ draft, errors, onChange }: FieldsProps<Analyzer
         onText={(place) => onChange({ place })}
         value={draft.place}
       />
-      <InputField
-        data-long
-        label={<IfKnown>Serial number</IfKnown>}
-        onText={(serial) => onChange({ serial })}
-        value={draft.serial}
-      />
+      <SerialField onChange={onChange} serial={draft.serial} />
       <ChoiceField
         choices={analyses}
         hint="How the gas analyzer gets its sample: it narrows where a fault can be."

@@ -4,6 +4,7 @@ import { IfKnown, InputField } from '../parts/field.tsx';
 import { plain } from '../parts/figures.ts';
 import type { FieldsProps } from '../parts/formReading.ts';
 import { type CylinderDraft, gases, readCylinder } from './readCylinder.ts';
+import { SerialField } from './serialField.tsx';
 
 export function CylinderFields({ draft, errors, onChange }: FieldsProps<CylinderDraft>) {
   const reading = readCylinder({ ...draft, label: '–' });
@@ -18,12 +19,7 @@ export function CylinderFields({ draft, errors, onChange }: FieldsProps<Cylinder
         placeholder="Test gas 4"
         value={draft.label}
       />
-      <InputField
-        data-long
-        label={<IfKnown>Serial number</IfKnown>}
-        onText={(serial) => onChange({ serial })}
-        value={draft.serial}
-      />
+      <SerialField onChange={onChange} serial={draft.serial} />
       <fieldset className="stack">
         <legend>Contents</legend>
         <p className="quiet small">

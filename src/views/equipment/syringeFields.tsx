@@ -2,6 +2,7 @@ import { IfKnown, InputField } from '../parts/field.tsx';
 import type { FieldsProps } from '../parts/formReading.ts';
 import { AttachmentRows } from './attachmentRows.tsx';
 import type { SyringeDraft } from './readSyringe.ts';
+import { SerialField } from './serialField.tsx';
 
 export function SyringeFields({ draft, errors, onChange }: FieldsProps<SyringeDraft>) {
   return (
@@ -14,12 +15,7 @@ export function SyringeFields({ draft, errors, onChange }: FieldsProps<SyringeDr
         placeholder="3 L syringe A"
         value={draft.label}
       />
-      <InputField
-        data-long
-        label={<IfKnown>Serial number</IfKnown>}
-        onText={(serial) => onChange({ serial })}
-        value={draft.serial}
-      />
+      <SerialField onChange={onChange} serial={draft.serial} />
       <InputField
         after={<span className="unit">L</span>}
         error={errors.volumeL}

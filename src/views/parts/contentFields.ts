@@ -1,4 +1,6 @@
 /** What was written, field by field, and what an amendment changed of it. Pure. */
+import type { Logbook } from '../../journal/logbook.ts';
+import { plain } from './figures.ts';
 import type { Change } from './history.tsx';
 
 export interface ContentField<T> {
@@ -17,4 +19,15 @@ export function changesBetween<T>(
   return fields
     .filter(({ write, key = write }) => key(before) !== key(after))
     .map(({ name, write }) => ({ name, from: write(before), to: write(after) }));
+}
+
+/** In place of a value that is not there. */
+export const notThere = '–';
+
+export const ifThere = (value: number | undefined, unit: string, write = plain) =>
+  value === undefined ? notThere : `${write(value)} ${unit}`;
+
+export function initialsAndName(technologists: Logbook['technologists'], id: string): string {
+  const person = technologists.get(id);
+  return person ? `${person.initials}, ${person.name}` : 'unknown';
 }

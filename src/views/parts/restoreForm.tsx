@@ -2,6 +2,7 @@ import { type ReactNode, useId } from 'react';
 import type { LogbookHandle } from '../../store/openLogbook.ts';
 import { storageAdvice } from '../storageAdvice.ts';
 import { buildRestorePreview } from './buildRestorePreview.ts';
+import { ChainEnds } from './chainEnds.tsx';
 import { FigureList } from './figureList.tsx';
 import { counted } from './figures.ts';
 import { Notice } from './notice.tsx';
@@ -194,16 +195,7 @@ function Heads({ heads }: { heads: ReturnType<typeof buildRestorePreview>['heads
   return (
     <details className="stack">
       <summary>{counted(heads.length, 'chain')} with its last entry, to compare with a print</summary>
-      {heads.slice(0, mostSentences).map(({ workstation, count, headSeq, headHash }) => (
-        <FigureList
-          key={workstation}
-          rows={[
-            { name: 'Workstation', value: <span className="hash">{workstation}</span> },
-            { name: 'Entries', value: `${count}, the last is number ${headSeq}` },
-            { name: 'Head hash', value: <span className="hash">{headHash}</span> },
-          ]}
-        />
-      ))}
+      <ChainEnds chains={heads.slice(0, mostSentences)} />
     </details>
   );
 }

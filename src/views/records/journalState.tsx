@@ -2,6 +2,7 @@ import type { ChainReport } from '../../journal/chain.ts';
 import type { EntryOf } from '../../journal/entries.ts';
 import { type ChainCheck, useChainCheck } from '../chainCheck.tsx';
 import { useLogbook } from '../logbookContext.tsx';
+import { ChainEnds } from '../parts/chainEnds.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { counted, dayAndTime, timeOfDay } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
@@ -113,16 +114,7 @@ function Report({ report: { workstations, breaks } }: { report: ChainReport }) {
           </ul>
         </Notice>
       )}
-      {workstations.map(({ workstation, count, headSeq, headHash }) => (
-        <FigureList
-          key={workstation}
-          rows={[
-            { name: 'Workstation', value: <span className="hash">{workstation}</span> },
-            { name: 'Entries', value: `${count}, the last is number ${headSeq}` },
-            { name: 'Head hash', value: <span className="hash">{headHash}</span> },
-          ]}
-        />
-      ))}
+      <ChainEnds chains={workstations} />
     </>
   );
 }

@@ -1,8 +1,8 @@
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { FailureItOpened } from '../parts/failureItOpened.tsx';
-import { ChangeList } from '../parts/history.tsx';
 import { VerdictBadge } from '../parts/verdictMark.tsx';
+import { WhatChanges } from '../parts/whatChanges.tsx';
 import { Judged } from '../runForm/judged.tsx';
 import { shownJudgement } from '../verdictOfTheDay.ts';
 import type { Amendment } from './useAmendment.ts';
@@ -20,16 +20,7 @@ export function AmendPreview({
   return (
     <div className="stack stack--loose">
       <FailureItOpened runId={run.id} />
-      <section aria-label="What changes" className="stack">
-        <h2>What changes</h2>
-        {changes === null ? (
-          <p className="quiet">A value is missing or cannot be right; the message stands beside it.</p>
-        ) : changes.length === 0 ? (
-          <p className="quiet">Nothing yet.</p>
-        ) : (
-          <ChangeList changes={changes} />
-        )}
-      </section>
+      <WhatChanges changes={changes} />
       <section aria-label="Verdict as amended" className="stack group">
         {judged ? (
           <p className="quiet">

@@ -4,16 +4,13 @@ import type { Method } from '../../core/index.ts';
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { RunContent } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
-import type { ContentField } from '../parts/contentFields.ts';
+import { type ContentField, ifThere, initialsAndName, notThere } from '../parts/contentFields.ts';
 import { dayAndTime, dlcoTyped, litresAsTyped, plain } from '../parts/figures.ts';
 import { conversionWords, reasonWords, routeWords } from '../parts/words.ts';
 import { recordedWords } from '../runForm/attached.ts';
 
 export type RunField = ContentField<RunContent>;
 
-const none = '–';
-const ifKnown = (value: number | undefined, unit: string, write = plain) =>
-  value === undefined ? none : `${write(value)} ${unit}`;
 /** 0.29 · 100 is 28.999999999999996. */
 const scaled = (value: number, factor: number) => plain(withoutBinaryNoise(value * factor));
 const methodWords: Record<Method, string> = { syringe: 'Syringe', 'precision-gas': 'Precision gas' };
@@ -25,10 +22,6 @@ export function fieldsOf(
 ): readonly RunField[] {
   const labelOf = (equipment: ReadonlyMap<string, { description: { label: string } }>, id: string) =>
     equipment.get(id)?.description.label ?? 'unknown';
-  const personOf = (id: string) => {
-    const person = technologists.get(id);
-    return person ? `${person.initials}, ${person.name}` : 'unknown';
-  };
   return [
     { name: 'Made at', write: ({ madeAt }) => dayAndTime(madeAt, zone), key: ({ madeAt }) => madeAt },
     {
@@ -46,7 +39,7 @@ export function fieldsOf(
     { name: 'Reason', write: ({ reason }) => reasonWords[reason] },
     {
       name: 'Technologist',
-      write: ({ technologistId }) => personOf(technologistId),
+      write: ({ technologistId }) => initialsAndName(technologists, technologistId),
       key: ({ technologistId }) => technologistId,
     },
     {
@@ -63,7 +56,7 @@ export function fieldsOf(
     {
       name: 'Relative humidity',
       write: ({ ambient: { relativeHumidity } }) =>
-        ifKnown(relativeHumidity, '%', (fraction) => scaled(fraction, 100)),
+        ifThere(relativeHumidity, '%', (fraction) => scaled(fraction, 100)),
     },
     {
       name: 'VA as reported',
@@ -75,19 +68,19 @@ export function fieldsOf(
     },
     {
       name: 'Inspired volume',
-      write: ({ reading }) => ifKnown(reading.inspiredVolumeL, `L ${reading.vaReportedAs}`, litresAsTyped),
+      write: ({ reading }) => ifThere(reading.inspiredVolumeL, `L ${reading.vaReportedAs}`, litresAsTyped),
     },
     {
       name: 'Volume check',
-      write: ({ reading }) => ifKnown(reading.volumeCheckL, 'L BTPS', litresAsTyped),
+      write: ({ reading }) => ifThere(reading.volumeCheckL, 'L BTPS', litresAsTyped),
     },
-    { name: 'Breath-hold time', write: ({ reading }) => ifKnown(reading.breathHoldS, 's') },
+    { name: 'Breath-hold time', write: ({ reading }) => ifThere(reading.breathHoldS, 's') },
     { name: 'VA is converted', write: ({ conversion }) => conversionWords(conversion) },
     {
       name: 'Analyzer’s dead space',
       write: ({ analyzerDeadSpaceL }) => `${scaled(analyzerDeadSpaceL, 1000)} mL`,
     },
-    { name: 'Left on the syringe', write: ({ attached }) => recordedWords(attached) || none },
+    { name: 'Left on the syringe', write: ({ attached }) => recordedWords(attached) || notThere },
     { name: 'Syringe’s dead space', write: ({ syringe }) => `${scaled(syringe.deadSpaceL, 1000)} mL` },
     {
       name: 'Drawn into the syringe',
@@ -95,6 +88,6 @@ export function fieldsOf(
         `${litresAsTyped(withoutBinaryNoise(strokeL))} L, plunger ${volumeInsideL === 0 ? 'home' : `at ${litresAsTyped(volumeInsideL)} L`}`,
     },
     { name: 'Published limits', write: ({ limits }) => `${limits.edition}: ${limits.source}` },
-    { name: 'Comment', write: ({ comment }) => comment || none },
+    { name: 'Comment', write: ({ comment }) => comment || notThere },
   ];
 }

@@ -1,5 +1,5 @@
 /** The controls' screen on a real store, as a technologist uses it. */
-import { act, screen } from '@testing-library/react';
+import { screen } from '@testing-library/react';
 import { beforeEach } from 'vitest';
 import { Route } from 'wouter';
 import ControlScreen from '../../../src/views/control/controlScreen.tsx';
@@ -22,5 +22,3 @@ export const live = () => screen.getByRole('region', { name: 'Verdict while typi
 
 export const controlsIn = async (handle: Handle) =>
   (await settledEntriesOf(handle)).filter(({ kind }) => kind.startsWith('control-'));
-
-export const settle = (handle: Handle) => act(() => handle.writeSetting('settled', null));

@@ -6,9 +6,7 @@ import { analyzerAdded } from '../../journal/fixtures.ts';
 import { axe } from '../charts/axe.ts';
 import { draft, ids, run } from '../laboratory.ts';
 import { openStore, settledEntriesOf, staffed, takeInHand } from '../onLogbook.tsx';
-import { button, choice, kindsAfter, onEquipment, textbox } from './onEquipment.tsx';
-
-const written = (handle: Parameters<typeof onEquipment>[0]) => kindsAfter(staffed().length, handle);
+import { button, choice, kindsWritten, onEquipment, textbox } from './onEquipment.tsx';
 
 beforeEach(() => takeInHand(ids.supervisor));
 afterEach(() => vi.useRealTimers());
@@ -33,11 +31,11 @@ describe('the equipment', () => {
     await user.click(button('Add analyzer'));
     expect(textbox('Name')).toHaveFocus();
     expect(textbox('Name')).toHaveAccessibleDescription('Type a name that everyone in the laboratory uses.');
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
     await user.type(textbox('Name'), 'Room 5');
     await user.click(button('Add analyzer'));
     expect(await screen.findByRole('heading', { level: 1, name: 'Room 5' })).toBeInTheDocument();
-    expect(await written(handle)).toEqual(['analyzer-added']);
+    expect(await kindsWritten(handle)).toEqual(['analyzer-added']);
   });
 
   it('adds a person and a syringe', async () => {
@@ -53,7 +51,7 @@ describe('the equipment', () => {
     await syringe.user.type(textbox('Dead space'), '85');
     await syringe.user.click(button('Add syringe'));
     expect(await screen.findByText('85 mL')).toBeInTheDocument();
-    expect(await written(handle)).toEqual(['technologist-added', 'syringe-added']);
+    expect(await kindsWritten(handle)).toEqual(['technologist-added', 'syringe-added']);
   });
 });
 
@@ -88,7 +86,7 @@ describe('an analyzer', () => {
     await user.click(button('Add analyzer'));
     expect(textbox('Name')).toHaveFocus();
     expect(textbox('Name')).toHaveAccessibleDescription(/An analyzer in use is called “Room 2” already\./);
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
   });
 
   it('is added in the units of the laboratory', async () => {
@@ -114,7 +112,7 @@ describe('a person', () => {
     await user.click(button('Add person'));
     expect(textbox('Initials')).toHaveAccessibleDescription(/“OF” stands for somebody else already/);
     expect(await axe(container)).toEqual([]);
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
   });
 });
 
@@ -128,7 +126,7 @@ describe('a change', () => {
     await user.type(textbox('Name'), 'Room 2b');
     await user.click(button('Save the change'));
     expect(textbox('Reason')).toHaveAccessibleDescription('Say why it is changed.');
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
     await user.type(textbox('Reason'), 'The door was renumbered.');
     await user.click(button('Save the change'));
     const heading = await screen.findByRole('heading', { level: 1, name: 'Room 2b' });
@@ -138,7 +136,7 @@ describe('a change', () => {
     expect(newest).toHaveTextContent(/Entry \d+ of workstation .*[0-9a-f]{64}/);
     expect(newest?.querySelector('s')).toHaveTextContent('Room 2');
     await waitFor(() => expect(heading).toHaveFocus());
-    expect(await written(handle)).toEqual(['analyzer-changed']);
+    expect(await kindsWritten(handle)).toEqual(['analyzer-changed']);
   });
 
   it('that somebody makes elsewhere while the form stands open is told of, before it is undone', async () => {
@@ -164,7 +162,7 @@ describe('a change', () => {
     await user.type(textbox('Reason'), 'Our procedure says so.');
     await user.click(button('Save the change'));
     expect(await screen.findByText('New baseline')).toBeInTheDocument();
-    expect(await written(handle)).toEqual(['analyzer-changed', 'baseline-started']);
+    expect(await kindsWritten(handle)).toEqual(['analyzer-changed', 'baseline-started']);
   });
 
   it('of the conversion is not for a technologist', async () => {
@@ -176,7 +174,7 @@ describe('a change', () => {
     await user.type(textbox('Reason'), 'Our procedure says so.');
     await user.click(button('Save the change'));
     expect(choice('Supervisor')).toHaveAccessibleDescription('This needs a supervisor.');
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
   });
 
   it('of the conversion waits until an open failure is closed', async () => {
@@ -187,7 +185,7 @@ describe('a change', () => {
     await user.type(textbox('Reason'), 'Our procedure says so.');
     await user.click(button('Save the change'));
     expect(screen.getByText(/close it under Review first/)).toBeInTheDocument();
-    expect(await written(handle)).toEqual(['run-recorded']);
+    expect(await kindsWritten(handle)).toEqual(['run-recorded']);
   });
 });
 
@@ -198,7 +196,7 @@ describe('retiring', () => {
     await user.click(button('Retire…'));
     await user.click(button('Retire'));
     expect(textbox('Reason')).toHaveFocus();
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
     await user.type(textbox('Reason'), 'Dropped.');
     await user.click(button('Retire'));
     expect(await screen.findByText(/^Retired on /)).toBeInTheDocument();
@@ -213,6 +211,6 @@ describe('retiring', () => {
     await user.type(textbox('Reason'), 'No, not this one.');
     await user.click(button('Leave it'));
     expect(button('Retire…')).toBeInTheDocument();
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
   });
 });

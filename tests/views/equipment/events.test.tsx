@@ -3,9 +3,7 @@ import { fireEvent, screen } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { ids, run } from '../laboratory.ts';
 import { openStore, settledEntriesOf, staffed, takeInHand } from '../onLogbook.tsx';
-import { button, choice, kindsAfter, onEquipment, textbox } from './onEquipment.tsx';
-
-const written = (handle: Parameters<typeof onEquipment>[0]) => kindsAfter(staffed().length, handle);
+import { button, choice, kindsWritten, onEquipment, textbox } from './onEquipment.tsx';
 
 beforeEach(() => takeInHand(ids.supervisor));
 afterEach(() => vi.useRealTimers());
@@ -22,7 +20,7 @@ describe('an event', () => {
     await user.type(textbox('What was done'), 'New test gas.');
     await user.click(button('Record event'));
     expect(await screen.findByText(': New test gas.')).toHaveTextContent(/OFCylinder: New test gas\.$/);
-    expect(await written(handle)).toEqual(['event-recorded']);
+    expect(await kindsWritten(handle)).toEqual(['event-recorded']);
   });
 
   it('that changes the mean is for a supervisor, and starts a baseline', async () => {
@@ -35,11 +33,11 @@ describe('an event', () => {
     expect(screen.getByText(/^From then on no earlier run takes part in a mean/)).toBeInTheDocument();
     await user.click(button('Record event'));
     expect(choice('Supervisor')).toHaveAccessibleDescription('This needs a supervisor.');
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
     await user.selectOptions(choice('Supervisor'), ids.supervisor);
     await user.click(button('Record event'));
     expect(await screen.findByText('New baseline')).toBeInTheDocument();
-    expect(await written(handle)).toEqual(['event-recorded', 'baseline-started']);
+    expect(await kindsWritten(handle)).toEqual(['event-recorded', 'baseline-started']);
   });
 
   it('cannot lie ahead', async () => {
@@ -52,7 +50,7 @@ describe('an event', () => {
     expect(screen.getByLabelText('When')).toHaveAccessibleDescription(
       'This is still to come. Type when it was done.',
     );
-    expect(await written(handle)).toEqual([]);
+    expect(await kindsWritten(handle)).toEqual([]);
   });
 });
 

@@ -3,7 +3,7 @@ import { screen } from '@testing-library/react';
 import { Route } from 'wouter';
 import EquipmentScreen from '../../../src/views/equipment/equipmentScreen.tsx';
 import { ids } from '../laboratory.ts';
-import { settledEntriesOf, show } from '../onLogbook.tsx';
+import { settledEntriesOf, show, staffed } from '../onLogbook.tsx';
 
 export const textbox = (name: string | RegExp) => screen.getByRole('textbox', { name });
 export const choice = (name: string | RegExp) => screen.getByRole('combobox', { name });
@@ -22,3 +22,6 @@ export async function writtenAfter(count: number, handle: Parameters<typeof show
 
 export const kindsAfter = async (count: number, handle: Parameters<typeof show>[0]) =>
   (await writtenAfter(count, handle)).map(({ kind }) => kind);
+
+/** The kinds of what was written in a laboratory that was `staffed()`. */
+export const kindsWritten = (handle: Parameters<typeof show>[0]) => kindsAfter(staffed().length, handle);

@@ -4,43 +4,17 @@ import { strFromU8, unzipSync } from 'fflate';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import PackageScreen from '../../../src/views/package/packageScreen.tsx';
 import { analyzerAdded } from '../../journal/fixtures.ts';
+import { bytesOf, caughtDownloads } from '../caughtDownloads.ts';
 import { draft, run } from '../laboratory.ts';
 import { openStore, show, staffed } from '../onLogbook.tsx';
 
-const saved: { name: string; bytes: Promise<Uint8Array> }[] = [];
-
-// jsdom has no downloads: what the page hands to the browser is caught at the door.
+const saved = caughtDownloads();
 beforeEach(() => {
-  saved.length = 0;
-  let blob: Blob | null = null;
-  vi.stubGlobal(
-    'URL',
-    class extends URL {
-      static override createObjectURL(made: Blob) {
-        blob = made;
-        return 'blob:caught';
-      }
-      static override revokeObjectURL() {}
-    },
-  );
-  vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (this: HTMLAnchorElement) {
-    if (blob) saved.push({ name: this.download, bytes: readBytes(blob) });
-  });
   vi.useFakeTimers({ now: Date.UTC(2026, 5, 1, 12), toFake: ['Date'] });
 });
 afterEach(() => {
-  vi.unstubAllGlobals();
   vi.useRealTimers();
 });
-
-const readBytes = (blob: Blob) =>
-  new Promise<Uint8Array>((resolve) => {
-    const reader = new FileReader();
-    reader.onload = () => {
-      if (reader.result instanceof ArrayBuffer) resolve(new Uint8Array(reader.result));
-    };
-    reader.readAsArrayBuffer(blob);
-  });
 
 const room3 = 'analyzer-room-3';
 const twoAnalyzers = () => [
@@ -90,7 +64,7 @@ describe('the package page', { timeout: 40_000 }, () => {
     const [file] = saved;
     expect(file?.name).toBe('dlco-qc-package_2025-06-02_2026-06-01.zip');
     // The reference implementation opens no ZIP where it takes itself to be in a browser; tests/exchange reads them by it.
-    const files = unzipSync((await file?.bytes) ?? new Uint8Array());
+    const files = unzipSync(await bytesOf(file?.blob));
     const linesOf = (name: string) =>
       strFromU8(files[name] ?? new Uint8Array())
         .trimEnd()

@@ -1,9 +1,10 @@
 import 'fake-indexeddb/auto';
 import { screen } from '@testing-library/react';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { exportFileName } from '../../../src/views/parts/saveFile.ts';
 import RecordsScreen from '../../../src/views/records/recordsScreen.tsx';
 import { analyzerAdded } from '../../journal/fixtures.ts';
+import { caughtDownloads, textOf } from '../caughtDownloads.ts';
 import { draft, ids, run } from '../laboratory.ts';
 import { openStore, show, staffed } from '../onLogbook.tsx';
 
@@ -22,34 +23,7 @@ describe('exportFileName', () => {
 });
 
 describe('the export', () => {
-  const saved: { name: string; text: Promise<string> }[] = [];
-
-  // jsdom has no downloads: what the page hands to the browser is caught at the door.
-  beforeEach(() => {
-    saved.length = 0;
-    let blob: Blob | null = null;
-    vi.stubGlobal(
-      'URL',
-      class extends URL {
-        static override createObjectURL(made: Blob) {
-          blob = made;
-          return 'blob:caught';
-        }
-        static override revokeObjectURL() {}
-      },
-    );
-    vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function (this: HTMLAnchorElement) {
-      if (blob) saved.push({ name: this.download, text: readText(blob) });
-    });
-  });
-  afterEach(() => vi.unstubAllGlobals());
-
-  const readText = (blob: Blob) =>
-    new Promise<string>((resolve) => {
-      const reader = new FileReader();
-      reader.onload = () => resolve(String(reader.result));
-      reader.readAsText(blob);
-    });
+  const saved = caughtDownloads();
 
   const twoAnalyzers = () => [
     ...staffed(),
@@ -71,7 +45,7 @@ describe('the export', () => {
     expect(await screen.findByText(/^3 runs written to dlco-qc-runs_all-analyzers_/)).toBeInTheDocument();
     const [file] = saved;
     expect(file?.name).toMatch(/^dlco-qc-runs_all-analyzers_\d{4}-\d\d-\d\d\.csv$/);
-    expect((await file?.text)?.trim().split('\r\n')).toHaveLength(4);
+    expect((await textOf(file?.blob)).trim().split('\r\n')).toHaveLength(4);
   });
 
   it('holds the runs of the chosen analyzer alone', async () => {
@@ -79,7 +53,7 @@ describe('the export', () => {
     await user.selectOptions(screen.getByRole('combobox', { name: 'Runs of' }), ids.analyzer);
     await user.click(screen.getByRole('button', { name: 'Export 2 runs as CSV' }));
     expect(await screen.findByText(/^2 runs written to dlco-qc-runs_room-2_/)).toBeInTheDocument();
-    const text = await saved[0]?.text;
+    const text = await textOf(saved[0]?.blob);
     expect(text).toContain(ids.run(0));
     expect(text).toContain(ids.run(1));
     expect(text).not.toContain(ids.run(2));
