@@ -2,11 +2,10 @@
  * The runs as a CSV file for an assessor. It is a view for reading and computing with: texts that a spreadsheet would
  * run are defused in it, so it is not a way to carry a journal to another place.
  */
-import Papa from 'papaparse';
-
 import type { RunAssessment } from '../core/index.ts';
 import type { chainHeads } from '../journal/chain.ts';
 import type { Logbook } from '../journal/logbook.ts';
+import { csvLine } from './csvLine.ts';
 import { runColumns } from './runColumns.ts';
 
 /**
@@ -21,12 +20,10 @@ export function runsToCsv(
 ): string {
   const { heads, analyzerId } = options;
   const runs = logbook.runs.filter(({ body }) => analyzerId === undefined || body.analyzerId === analyzerId);
-  const rows = runs.map((run) => {
+  const lines = runs.map((run) => {
     const assessment = assessments.get(run.id);
     const row = { run, logbook, assessment, head: heads.get(run.entry.workstation) };
-    return runColumns.map(({ cell }) => cell(row));
+    return csvLine(runColumns.map(({ cell }) => cell(row)));
   });
-  const header = runColumns.map(({ name }) => name);
-  const lineEnd = '\r\n';
-  return Papa.unparse([header, ...rows], { newline: lineEnd }) + lineEnd;
+  return csvLine(runColumns.map(({ name }) => name)) + lines.join('');
 }
