@@ -3,12 +3,9 @@ const topLevel = [
   '.biome.json',
   '.ci',
   '.gitignore',
-<<<<<<< Updated upstream
-  '.pictures',
-=======
   '.jscpd.json',
   '.knip.json',
->>>>>>> Stashed changes
+  '.pictures',
   '.scripts',
   'DEVELOPERS.md',
   'LICENSE',
