@@ -61,7 +61,14 @@ export function closingOf(
 const steps: readonly RequiredStep[] = ['action', 'proof', 'look-back'];
 
 /** When a failure ended; null while it is open. */
-export function endedAt({ ended }: Failure): string | null {
+export function endedAt({
+  ended,
+}: {
+  ended:
+    | { by: 'closure'; closure: { body: { closedAt: string } } }
+    | { by: 'new-baseline'; from: string }
+    | null;
+}): string | null {
   if (ended === null) return null;
   return ended.by === 'closure' ? ended.closure.body.closedAt : ended.from;
 }

@@ -6,13 +6,7 @@ import { measuredWords } from '../charting/seriesHeading.ts';
 import { counted } from '../parts/figures.ts';
 import { routeWords } from '../parts/words.ts';
 import { type Block, type Section, section, words } from './reportModel.ts';
-import type { Period, ReportSources } from './reportSources.ts';
-
-/** From the first moment of the period to its last, by this computer's clock, as the charts' own axis has it. */
-export const spanOf = ({ from, to }: Period) => ({
-  from: new Date(`${from}T00:00`).getTime(),
-  to: new Date(`${to}T23:59:59.999`).getTime(),
-});
+import { type Period, type ReportSources, spanOf } from './reportSources.ts';
 
 /** Every series of an analyzer with a run in the period, with its story. */
 export function seriesIn(

@@ -1,30 +1,22 @@
 /** The failures of an analyzer's controls that were open in a period. Pure. */
-import type { Logbook, LoggedControl } from '../../journal/logbook.ts';
+import type { EntryOf } from '../../journal/entries.ts';
+import type { LoggedControl } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
 import { controlSeriesName } from '../charting/controlHeading.ts';
 import type { ControlFailure } from '../controlAssessments.ts';
 import { judgedAsWritten } from '../controlAsWritten.ts';
 import { asSentence } from '../parts/asSentence.ts';
 import { counted, day, dayAndTime } from '../parts/figures.ts';
-import { signatureSentence } from '../parts/signatureSentence.ts';
+import { endInShort, endRows, wasOpenIn } from './failureEnds.ts';
 import type { Block } from './reportModel.ts';
-import { endOf, type Period, type ReportSources } from './reportSources.ts';
-
-/** When it ended; null while it is open. */
-const endedAt = ({ ended }: ControlFailure): string | null =>
-  ended === null ? null : ended.by === 'closure' ? ended.closure.body.closedAt : ended.from;
+import type { Period, ReportSources } from './reportSources.ts';
 
 export function controlFailureBlocks(analyzerId: string, period: Period, sources: ReportSources): Block[] {
-  const end = endOf(period);
+  const wasOpen = wasOpenIn(period);
   return sources.controlFailures
-    .filter((failure) => {
-      const ended = endedAt(failure);
-      return (
-        failure.analyzerId === analyzerId &&
-        failure.openedBy.control.madeAt < end &&
-        (ended === null || ended.slice(0, 10) >= period.from)
-      );
-    })
+    .filter(
+      ({ analyzerId: of, openedBy, ended }) => of === analyzerId && wasOpen(openedBy.control.madeAt, ended),
+    )
     .flatMap((failure) => story(failure, sources));
 }
 
@@ -32,16 +24,10 @@ function story(failure: ControlFailure, sources: ReportSources): Block[] {
   const { openedBy, series, controls, ended } = failure;
   const { logbook } = sources;
   const { madeAt, technologistId } = openedBy.control;
-  const when =
-    ended === null
-      ? 'still open'
-      : ended.by === 'closure'
-        ? `closed ${day(ended.closure.body.closedAt, ended.closure.zone)}`
-        : `put aside by a new baseline ${day(ended.from)}`;
   return [
     {
       kind: 'heading',
-      text: `Failure: ${controlSeriesName(series, logbook)}, opened ${day(madeAt, openedBy.entry.zone)}, ${when}`,
+      text: `Failure: ${controlSeriesName(series, logbook)}, opened ${day(madeAt, openedBy.entry.zone)}, ${endInShort(ended)}`,
     },
     {
       kind: 'facts',
@@ -54,7 +40,7 @@ function story(failure: ControlFailure, sources: ReportSources): Block[] {
           name: 'Made while open',
           value: `${counted(controls.length, 'control')}, the one that opened it among them.`,
         },
-        ...endRows(failure, sources),
+        ...endRows(ended, sources, closureSaid),
       ].filter(({ value }) => value !== ''),
     },
   ];
@@ -73,24 +59,13 @@ function firedWords(openedBy: LoggedControl, { series }: ControlFailure): string
   return parts.join(', ') || 'judged otherwise on its day than today';
 }
 
-function endRows({ ended }: ControlFailure, { logbook, signatures }: ReportSources) {
-  if (ended === null) return [{ name: 'Closed', value: 'Not yet.' }];
-  if (ended.by === 'new-baseline') {
-    return [{ name: 'Closed', value: 'Nobody closed it in writing: a new baseline started without it.' }];
-  }
-  const { closure } = ended;
-  const { cause, correctiveAction, lookBack, closedAt } = closure.body;
-  const check = signatures?.find(({ entry }) => entry.hash === closure.hash);
-  return [
-    { name: 'Cause', value: cause },
-    { name: 'Corrective action', value: correctiveAction },
-    { name: 'Patient look-back', value: lookBack === '' ? '' : asSentence(lookBack) },
-    { name: 'Closed', value: `${dayAndTime(closedAt, closure.zone)}, by ${nameOf(closure.by, logbook)}.` },
-    { name: 'Signature', value: check === undefined ? 'Being verified.' : signatureSentence(check, logbook) },
-  ];
-}
-
-function nameOf(id: string, { technologists }: Pick<Logbook, 'technologists'>): string {
-  const person = technologists.get(id);
-  return person === undefined ? 'somebody unknown' : `${person.initials}, ${person.name}`;
+function closureSaid({ body: { cause, correctiveAction, lookBack } }: EntryOf<'control-closed'>) {
+  return {
+    rows: [
+      { name: 'Cause', value: cause },
+      { name: 'Corrective action', value: correctiveAction },
+      { name: 'Patient look-back', value: lookBack === '' ? '' : asSentence(lookBack) },
+    ],
+    reason: '',
+  };
 }

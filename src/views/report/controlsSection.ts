@@ -11,10 +11,10 @@ import { judgedAsWritten } from '../controlAsWritten.ts';
 import { limitPercent, plain } from '../parts/figures.ts';
 import { checkWords } from '../scheduleWords.ts';
 import { rateWords } from './analyzerSummary.ts';
-import { chartOf, spanOf } from './chartsSection.ts';
+import { chartOf } from './chartsSection.ts';
 import { controlFailureBlocks } from './controlFailures.ts';
 import { type Block, type Cell, type Section, section, words } from './reportModel.ts';
-import { controlsIn, endOf, type Period, type ReportSources } from './reportSources.ts';
+import { controlsIn, endOf, type Period, type ReportSources, spanOf } from './reportSources.ts';
 import { seriesColumns, seriesRows } from './seriesRows.ts';
 
 interface SeriesInPeriod {

@@ -1,33 +1,28 @@
 /** The failures of an analyzer that were open in a period, each with its story from opening to closure. Pure. */
 import type { EntryOf } from '../../journal/entries.ts';
 import { initialsIn } from '../amendments.ts';
-import { closingOf, endedAt } from '../closing.ts';
+import { closingOf } from '../closing.ts';
 import { closingWindow } from '../closingWindow.ts';
 import { type Failure, opensFailure } from '../failures.ts';
 import { weighInquiry } from '../investigationChecks.ts';
 import { inquiryInto } from '../investigations.ts';
 import { asSentence } from '../parts/asSentence.ts';
 import { counted, day, dayAndTime } from '../parts/figures.ts';
-import { signatureSentence } from '../parts/signatureSentence.ts';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
 import { onsetSentences, outcomeWords } from '../windowWords.ts';
+import { endInShort, endRows, type Row, wasOpenIn } from './failureEnds.ts';
 import { type Block, type Section, section, words } from './reportModel.ts';
-import { endOf, type Period, type ReportSources } from './reportSources.ts';
+import type { Period, ReportSources } from './reportSources.ts';
 
 export function failuresOf(
   analyzerId: string,
   period: Period,
   failures: readonly Failure[],
 ): readonly Failure[] {
-  const end = endOf(period);
-  return failures.filter((failure) => {
-    const ended = endedAt(failure);
-    return (
-      failure.analyzerId === analyzerId &&
-      failure.openedBy.body.madeAt < end &&
-      (ended === null || ended.slice(0, 10) >= period.from)
-    );
-  });
+  const wasOpen = wasOpenIn(period);
+  return failures.filter(
+    (failure) => failure.analyzerId === analyzerId && wasOpen(failure.openedBy.body.madeAt, failure.ended),
+  );
 }
 
 export function failuresSection(
@@ -52,20 +47,11 @@ function story(failure: Failure, sources: ReportSources): Block[] {
   return [
     {
       kind: 'heading',
-      text: `${quantityWords[quantity]}, ${routeWords[route].toLowerCase()}: opened ${opened}, ${endInShort(failure)}`,
+      text: `${quantityWords[quantity]}, ${routeWords[route].toLowerCase()}: opened ${opened}, ${endInShort(failure.ended)}`,
     },
     { kind: 'facts', rows: rowsOf(failure, sources).filter(({ value }) => value !== '') },
   ];
 }
-
-function endInShort({ ended }: Failure): string {
-  if (ended === null) return 'still open';
-  return ended.by === 'closure'
-    ? `closed ${day(ended.closure.body.closedAt, ended.closure.zone)}`
-    : `put aside by a new baseline ${day(ended.from)}`;
-}
-
-type Row = { name: string; value: string };
 
 function rowsOf(failure: Failure, sources: ReportSources): Row[] {
   const { logbook, assessments, failures, now } = sources;
@@ -108,7 +94,7 @@ function rowsOf(failure: Failure, sources: ReportSources): Row[] {
         closing.lookBacks.map((review) => reviewSentence(review, technologists)).join(' ') ||
         'No review is written down.',
     },
-    ...endRows(failure, sources),
+    ...endRows(failure.ended, sources, (closure) => closureSaid(closure, logbook)),
   ];
 }
 
@@ -131,30 +117,16 @@ function reviewSentence({ body, zone }: EntryOf<'look-back-reviewed'>, people: P
   return `${dayAndTime(body.from, zone)} to ${dayAndTime(body.to, zone)}: ${outcomeWords[body.outcome].toLowerCase()}${tested}${affected}, reviewed by ${initialsIn(people, body.reviewerId)}.${note}`;
 }
 
-function endRows({ ended }: Failure, { logbook, signatures }: ReportSources): Row[] {
-  if (ended === null) return [{ name: 'Closed', value: 'Not yet.' }];
-  if (ended.by === 'new-baseline') {
-    return [{ name: 'Closed', value: 'Nobody closed it in writing: a new baseline started without it.' }];
-  }
-  const { closure } = ended;
-  const { cause, correctiveAction, reason, closedAt, proofRunIds } = closure.body;
-  const proof = logbook.runs.filter(({ id }) => proofRunIds?.includes(id));
-  const closer = logbook.technologists.get(closure.by);
-  const check = signatures?.find(({ entry }) => entry.hash === closure.hash);
-  return [
-    { name: 'Cause', value: cause ?? '' },
-    { name: 'Corrective action', value: correctiveAction },
-    {
-      name: 'Proven by',
-      value:
-        proof.length === 0
-          ? ''
-          : `${counted(proof.length, 'run')}: ${proof.map(({ body, entry }) => dayAndTime(body.madeAt, entry.zone)).join('; ')}.`,
-    },
-    {
-      name: 'Closed',
-      value: `${dayAndTime(closedAt, closure.zone)}, by ${closer ? `${closer.initials}, ${closer.name}` : 'unknown'}: ${asSentence(reason)}`,
-    },
-    { name: 'Signature', value: check === undefined ? 'Being verified.' : signatureSentence(check, logbook) },
-  ];
+function closureSaid({ body }: EntryOf<'failure-closed'>, { runs }: Pick<ReportSources['logbook'], 'runs'>) {
+  const { cause, correctiveAction, reason, proofRunIds } = body;
+  const proof = runs.filter(({ id }) => proofRunIds?.includes(id));
+  const made = proof.map((run) => dayAndTime(run.body.madeAt, run.entry.zone)).join('; ');
+  return {
+    rows: [
+      { name: 'Cause', value: cause ?? '' },
+      { name: 'Corrective action', value: correctiveAction },
+      { name: 'Proven by', value: proof.length === 0 ? '' : `${counted(proof.length, 'run')}: ${made}.` },
+    ],
+    reason,
+  };
 }

@@ -108,7 +108,7 @@ function editions<B extends { from: string; reason: string }>(
   builtIn: string,
 ): readonly Edition[] {
   const inPeriod = isIn(period);
-  const before = adopted.filter(({ body, zone }) => !inPeriod(body.from, zone) && body.from < endOf(period));
+  const before = adopted.filter(({ body, zone }) => !inPeriod(body.from, zone) && body.from <= endOf(period));
   const last = before
     .toSorted((one, other) => Date.parse(one.body.from) - Date.parse(other.body.from))
     .at(-1);

@@ -64,8 +64,14 @@ export function controlsIn(
   );
 }
 
-/** A moment of the period's last day after which nothing of it comes, for what holds "from then on". */
-export const endOf = ({ to }: Period): string => `${addDays(to, 1)}T00:00:00.000Z`;
+/** From the first moment of the period to its last, in ms, by this computer's clock, as the charts' own axis has it. */
+export const spanOf = ({ from, to }: Period) => ({
+  from: new Date(`${from}T00:00`).getTime(),
+  to: new Date(`${to}T23:59:59.999`).getTime(),
+});
+
+/** The period's last moment, an ISO 8601 instant in UTC, for what holds "from then on". */
+export const endOf = (period: Period): string => new Date(spanOf(period).to).toISOString();
 
 /** The analyzers that a report is about: those chosen, or all that were in use or run in its period. */
 export function analyzersOf(

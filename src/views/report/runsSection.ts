@@ -12,9 +12,9 @@ import { civilDay, counted, day, millilitres } from '../parts/figures.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
 import { budgetOfRun } from '../uncertaintyOfRun.ts';
 import { rateWords, verdictsOf, type Weeks } from './analyzerSummary.ts';
-import { howWords, type SeriesInPeriod, spanOf } from './chartsSection.ts';
+import { howWords, type SeriesInPeriod } from './chartsSection.ts';
 import { type Block, type Cell, type Section, section, words } from './reportModel.ts';
-import { type Period, type ReportSources, runsIn } from './reportSources.ts';
+import { type Period, type ReportSources, runsIn, spanOf } from './reportSources.ts';
 import { seriesColumns, seriesRows } from './seriesRows.ts';
 
 export function runsSections(

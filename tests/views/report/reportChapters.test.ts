@@ -1,6 +1,7 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
-import { isIn } from '../../../src/views/report/reportSources.ts';
+import { wasOpenIn } from '../../../src/views/report/failureEnds.ts';
+import { endOf, isIn } from '../../../src/views/report/reportSources.ts';
 import { gapLines } from '../../../src/views/report/runsSection.ts';
 import { analyzerAdded, runRecorded } from '../../journal/fixtures.ts';
 import {
@@ -248,6 +249,25 @@ describe('a failure', () => {
     expect(wordsOf(blocksOf(chapterOf(later, ids.analyzer), 'failures'))).toBe(
       'No failure was open in this period.',
     );
+  });
+});
+
+describe('the last evening of a period', () => {
+  beforeEach(() => vi.stubEnv('TZ', 'America/Los_Angeles'));
+  afterEach(() => vi.unstubAllEnvs());
+
+  it('is in it by the clock on the wall, though in UTC it is the next day', () => {
+    // Los Angeles is seven hours behind UTC in summer, eight in winter.
+    const wasOpen = wasOpenIn({ from: '2026-01-01', to: '2026-06-30' });
+    expect(endOf({ from: '2026-01-01', to: '2026-06-30' })).toBe('2026-07-01T06:59:59.999Z');
+    expect(wasOpen('2026-07-01T06:30:00.000Z', null)).toBe(true);
+    expect(wasOpen('2026-07-01T07:00:00.000Z', null)).toBe(false);
+    expect(
+      wasOpen('2025-12-01T12:00:00.000Z', { by: 'new-baseline', from: '2026-01-01T07:59:00.000Z' }),
+    ).toBe(false);
+    expect(
+      wasOpen('2025-12-01T12:00:00.000Z', { by: 'new-baseline', from: '2026-01-01T08:00:00.000Z' }),
+    ).toBe(true);
   });
 });
 
