@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense } from 'react';
+import { type ComponentType, lazy, type ReactNode, Suspense } from 'react';
 import { Link, Redirect, Route, Router, Switch, useLocation } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import type { LogbookHandle } from '../store/openLogbook.ts';
@@ -44,6 +44,10 @@ const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
 const RunScreen = lazy(() => import('./run/runScreen.tsx'));
 const SignOffScreen = lazy(() => import('./signOff/signOffScreen.tsx'));
 const DemonstrationSetUp = lazy(() => import('./records/demonstrationSetUp.tsx'));
+/** Where it cannot be fetched, the page it would name still stands. */
+const ScreenName = lazy<ComponentType>(() =>
+  import('./screenName.tsx').catch(() => ({ default: () => null })),
+);
 
 export function App({ handle, demonstration }: { handle: LogbookHandle; demonstration: boolean }) {
   return (
@@ -60,6 +64,9 @@ export function App({ handle, demonstration }: { handle: LogbookHandle; demonstr
           </button>
           {demonstration ? <DemonstrationRibbon /> : null}
           <Pages />
+          <Suspense fallback={null}>
+            <ScreenName />
+          </Suspense>
           <PrintFoot />
         </LogbookProvider>
       </Router>

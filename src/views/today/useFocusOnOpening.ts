@@ -9,7 +9,7 @@ export function useFocusOnOpening<T extends HTMLElement>(isMeant: boolean): RefO
   const isMeantAtFirst = useRef(isMeant);
   useEffect(() => {
     const { activeElement, body } = document;
-    const isFree = activeElement === null || activeElement === body;
+    const isFree = activeElement === null || activeElement === body || activeElement.id === 'page';
     if (isMeantAtFirst.current && isFree) element.current?.focus({ preventScroll: true });
   }, []);
   return element;
