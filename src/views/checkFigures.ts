@@ -1,5 +1,5 @@
 /** What the figures of a noted check say, a sentence each: wherever noted checks are listed. Pure. */
-import { barometerCheck, linearityCheck, syringeVolumeCheck } from '../core/index.ts';
+import { barometerCheck, linearityCheck, syringeVolumeCheck, volumeCalibrationCheck } from '../core/index.ts';
 import type { EntryBody, Linearity } from '../journal/entries.ts';
 import { gasFormulas } from './gasNames.ts';
 import { counted, limitPercent, litresAsTyped, plain, signedPercent } from './parts/figures.ts';
@@ -21,20 +21,18 @@ export function figuresInWords({ volume, linearity, syringe, barometer }: Figure
 }
 
 /** `3.02 L (+0.7 %) at 0.5 L/s, 2.99 L (−0.3 %) at 6 L/s, of 3.00 L`. */
-function volumeInWords({ readL, expectedL, flowLPerS }: NonNullable<Body['volume']>): string {
-  const readings = readL.map((each, index) => {
+function volumeInWords(volume: NonNullable<Body['volume']>): string {
+  const { expectedL, flowLPerS } = volume;
+  const readings = volumeCalibrationCheck(volume).readings.map(({ readL, deviationFraction }, index) => {
     const flow = flowLPerS?.[index];
     const at = flow === undefined ? '' : ` at ${plain(flow)} L/s`;
-    return `${litresAsTyped(each)} L (${signedPercent(each / expectedL - 1)} %)${at}`.replaceAll(
-      ' ',
-      unbroken,
-    );
+    return `${litresAsTyped(readL)} L (${signedPercent(deviationFraction)} %)${at}`.replaceAll(' ', unbroken);
   });
   return `${readings.join(', ')}${flowLPerS === undefined ? '' : ','} of ${litresAsTyped(expectedL)}${unbroken}L`;
 }
 
 /** `CO: +0.40 % of full scale at the most, at 0.15 % of 0.3 %; 5 points, limit ±0.5 %`. */
-export function linearityInWords({ gas, unit, fullScale, points, limitFraction }: Linearity): string {
+function linearityInWords({ gas, unit, fullScale, points, limitFraction }: Linearity): string {
   const { worstFraction, points: judged } = linearityCheck({ points, fullScale, limitFraction });
   const farthest = judged.find(({ deviationFraction }) => deviationFraction === worstFraction);
   const where = farthest === undefined ? '' : `, at ${plain(farthest.expected)} ${unit}`;

@@ -87,3 +87,6 @@ function daysMade(logbook: Logbook, check: AnalyzerCheck, analyzerId: string): C
   );
   return [...noted, ...entered];
 }
+
+/** `2026-Q2` as `Q2 2026`. */
+export const quarterWords = (quarter: string) => quarter.split('-').reverse().join(' ');

@@ -54,7 +54,7 @@ export function buildLines({ period }: PeriodChoice, sources: Sources): readonly
 }
 
 /** `47 of 50 on time (94 %)`. */
-export function onTimeInShort({ due, onTime, rate }: OnTime): string {
+function onTimeInShort({ due, onTime, rate }: OnTime): string {
   return rate === null ? 'none due' : `${onTime} of ${due} on time (${percent(rate, 0)} %)`;
 }
 
@@ -69,9 +69,6 @@ export function onTimeSentence({ due, onTime, late, missed, explained, rate }: O
   const reasons = lapsed === 0 ? '' : `; ${given}`;
   return `${onTime} of ${counted(due, 'run')} on time (${percent(rate, 0)} %), ${late} late, ${missed} missed${reasons}.`;
 }
-
-/** `2026-Q2` as `Q2 2026`. */
-export const quarterWords = (quarter: string) => quarter.split('-').reverse().join(' ');
 
 /** The quarters that any of the lines has, oldest first. */
 export function quartersOf(lines: readonly AnalyzerLine[]): readonly string[] {

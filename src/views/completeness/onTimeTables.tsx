@@ -1,9 +1,10 @@
 import { Link } from 'wouter';
 import type { OnTime } from '../../core/index.ts';
+import { quarterWords } from '../completenessOf.ts';
 import { completenessHref } from '../deskRoutes.ts';
 import { percent } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
-import { type AnalyzerLine, type OtherCheck, quartersOf, quarterWords } from './buildCompleteness.ts';
+import { type AnalyzerLine, type OtherCheck, quartersOf } from './buildCompleteness.ts';
 
 /** On-time runs per analyzer and quarter. */
 export function QuarterTable({ lines }: { lines: readonly AnalyzerLine[] }) {

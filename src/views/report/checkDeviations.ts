@@ -1,5 +1,10 @@
 /** How far the readings of a noted check lie from what they ought to be. Pure. */
-import { barometerCheck, linearityCheck, syringeVolumeCheck } from '../../core/index.ts';
+import {
+  barometerCheck,
+  linearityCheck,
+  syringeVolumeCheck,
+  volumeCalibrationCheck,
+} from '../../core/index.ts';
 import type { EntryBody } from '../../journal/entries.ts';
 
 export interface CheckDeviation {
@@ -17,9 +22,13 @@ export function checkDeviations({
   syringe,
   barometer,
 }: CheckBody): readonly CheckDeviation[] {
-  const { expectedL = 0, limitFraction: limitOfVolume = 0, readL = [] } = volume ?? {};
   return [
-    ...readL.map((each) => ({ fraction: each / expectedL - 1, limitFraction: limitOfVolume })),
+    ...(volume === null
+      ? []
+      : volumeCalibrationCheck(volume).readings.map(({ deviationFraction }) => ({
+          fraction: deviationFraction,
+          limitFraction: volume.limitFraction,
+        }))),
     ...linearity.map(({ points, fullScale, limitFraction }) => ({
       fraction: linearityCheck({ points, fullScale, limitFraction }).worstFraction,
       limitFraction,

@@ -1,4 +1,4 @@
-/** What happened to an analyzer in a period, and which of its runs were put right afterwards. Pure. */
+/** What happened to an analyzer in a period, and which of its runs and controls were put right afterwards. Pure. */
 import type { Entry } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
@@ -6,7 +6,7 @@ import { asSentence } from '../parts/asSentence.ts';
 import { dayAndTime } from '../parts/figures.ts';
 import { eventWords } from '../parts/words.ts';
 import { type Block, type Column, type Section, section, words } from './reportModel.ts';
-import { isIn, type Period, type ReportSources, runsIn } from './reportSources.ts';
+import { controlsIn, isIn, type Period, type ReportSources, runsIn } from './reportSources.ts';
 
 interface Happening {
   at: string;
@@ -34,7 +34,12 @@ export function eventsSection(
   else blocks.push(tableOf('happenings', 'What happened to the analyzer', happenings, sources));
   if (corrections.length > 0) {
     blocks.push(
-      tableOf('corrections', 'Runs that were put right, struck or set aside', corrections, sources),
+      tableOf(
+        'corrections',
+        'Runs and controls that were put right, struck or set aside',
+        corrections,
+        sources,
+      ),
     );
   }
   return section('events', 'Events and corrections', blocks);
@@ -98,19 +103,37 @@ function happeningsOf(analyzerId: string, period: Period, { logbook }: ReportSou
   return all.filter(({ at, entry }) => inPeriod(at, entry.zone));
 }
 
-function correctionsOf(analyzerId: string, period: Period, sources: ReportSources): Happening[] {
-  return runsIn(sources.logbook, analyzerId, period).flatMap((run) => correctionsOfRun(run));
+function correctionsOf(analyzerId: string, period: Period, { logbook }: ReportSources): Happening[] {
+  return [
+    ...runsIn(logbook, analyzerId, period).flatMap((run) => correctionsOfOne('run', run.body.madeAt, run)),
+    ...controlsIn(logbook, analyzerId, period).flatMap((logged) =>
+      correctionsOfOne(controlWords[logged.control.kind], logged.control.madeAt, logged),
+    ),
+  ];
 }
 
-function correctionsOfRun({ body, entry, amendments, voided, setAside }: LoggedRun): Happening[] {
-  const of = `run of ${dayAndTime(body.madeAt, entry.zone)}`;
-  const stopped = (found: LoggedRun['voided'], word: string): Happening[] =>
+const controlWords = { biological: 'test of a person', simulator: 'simulator session' } as const;
+
+interface Correctable {
+  entry: Pick<Entry, 'zone'>;
+  amendments: readonly (Pick<Entry, 'at' | 'zone' | 'by'> & { body: { reason: string } })[];
+  voided: LoggedRun['voided'];
+  setAside: LoggedRun['setAside'];
+}
+
+function correctionsOfOne(
+  word: string,
+  madeAt: string,
+  { entry, amendments, voided, setAside }: Correctable,
+): Happening[] {
+  const of = `${word} of ${dayAndTime(madeAt, entry.zone)}`;
+  const stopped = (found: LoggedRun['voided'], what: string): Happening[] =>
     found === null
       ? []
       : [
           {
             at: found.at,
-            what: word,
+            what,
             description: `The ${of}: ${found.reason}`,
             entry: { zone: entry.zone, by: found.by },
           },

@@ -7,6 +7,7 @@ import {
   type Route,
 } from '../../core/index.ts';
 import type { Analyzer, LoggedRun } from '../../journal/logbook.ts';
+import { quarterWords } from '../completenessOf.ts';
 import { asSentence } from '../parts/asSentence.ts';
 import { civilDay, counted, day, millilitres } from '../parts/figures.ts';
 import { quantityWords, routeWords } from '../parts/words.ts';
@@ -67,9 +68,6 @@ function weekBlocks(found: Completeness | null): Block[] {
       : [words('Weeks without a run that was due:', 'lead'), { kind: 'lines' as const, lines: gaps }]),
   ];
 }
-
-/** `2026-Q2` as `Q2 2026`. */
-const quarterWords = (quarter: string) => quarter.split('-').reverse().join(' ');
 
 /** Weeks in a row with the same reason are one line. */
 export function gapLines(weeks: readonly CompletenessWeek[]): readonly string[] {

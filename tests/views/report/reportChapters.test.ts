@@ -4,6 +4,7 @@ import { wasOpenIn } from '../../../src/views/report/failureEnds.ts';
 import { endOf, isIn } from '../../../src/views/report/reportSources.ts';
 import { gapLines } from '../../../src/views/report/runsSection.ts';
 import { analyzerAdded, runRecorded } from '../../journal/fixtures.ts';
+import { biological, controlId, session, subjectAdded } from '../controlDrafts.ts';
 import {
   actionTaken,
   baseline,
@@ -298,6 +299,25 @@ describe('events and corrections', () => {
     ]);
     expect(rowsOf(blocks, 'corrections').map(({ What, 'In words': words }) => [What, words])).toEqual([
       ['Voided', 'The run of 5 Jan 2026, 09:00: Tap open.'],
+    ]);
+  });
+
+  it('name controls that were struck or set aside as they do runs', async () => {
+    const chapter = await room2([
+      subjectAdded(),
+      biological(0, 25),
+      draft('control-set-aside', {
+        controlId: controlId(0),
+        isSetAside: true,
+        reason: 'The person had a cold',
+      }),
+      session(1, { low: 0 }),
+      draft('control-voided', { controlId: controlId(1), reason: 'Another analyzer' }),
+    ]);
+    const corrections = rowsOf(blocksOf(chapter, 'events'), 'corrections');
+    expect(corrections.map(({ What, 'In words': words, By }) => [What, words, By])).toEqual([
+      ['Set aside', 'The test of a person of 5 Jan 2026, 10:00: The person had a cold.', 'IM'],
+      ['Voided', 'The simulator session of 12 Jan 2026, 09:00: Another analyzer.', 'IM'],
     ]);
   });
 });
