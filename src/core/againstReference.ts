@@ -1,5 +1,5 @@
 import { isWithinTolerance } from './fixedLimits.ts';
-import { impossible } from './impossible.ts';
+import { requirePositive } from './impossible.ts';
 
 /** How a measured value lies to what it should be. */
 export interface AgainstReference {
@@ -21,7 +21,9 @@ export function syringeVolumeCheck(input: {
   limitFraction: number;
 }): AgainstReference {
   const { nominalL, measuredL, limitFraction } = input;
-  requirePositive('syringeVolumeCheck', { nominalL, measuredL, limitFraction });
+  requirePositive('syringeVolumeCheck', 'nominalL', nominalL, 'L');
+  requirePositive('syringeVolumeCheck', 'measuredL', measuredL, 'L');
+  requirePositive('syringeVolumeCheck', 'limitFraction', limitFraction, 'of the nominal volume');
   return against(nominalL, measuredL, limitFraction);
 }
 
@@ -37,7 +39,9 @@ export function barometerCheck(input: {
   limitFraction: number;
 }): AgainstReference {
   const { reference, read, limitFraction } = input;
-  requirePositive('barometerCheck', { reference, read, limitFraction });
+  requirePositive('barometerCheck', 'reference', reference, '');
+  requirePositive('barometerCheck', 'read', read, '');
+  requirePositive('barometerCheck', 'limitFraction', limitFraction, 'of the reference');
   return against(reference, read, limitFraction);
 }
 
@@ -48,10 +52,4 @@ function against(reference: number, value: number, limitFraction: number): Again
     deviationFraction,
     within: isWithinTolerance(deviationFraction, 0, limitFraction),
   };
-}
-
-function requirePositive(caller: string, values: Readonly<Record<string, number>>): void {
-  for (const [name, value] of Object.entries(values)) {
-    if (!(value > 0 && value < Number.POSITIVE_INFINITY)) throw impossible(caller, name, value, '');
-  }
 }

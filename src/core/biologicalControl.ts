@@ -8,7 +8,7 @@ import {
 import type { ControlPolicy } from './controlPolicy.ts';
 import { ControlSeriesJudge, groupsOf } from './controlSeries.ts';
 import { isWithinTolerance } from './fixedLimits.ts';
-import { impossible } from './impossible.ts';
+import { impossible, requirePositive } from './impossible.ts';
 import { type PolicyHistory, policyHistory } from './policySteps.ts';
 import type { PointEvaluation } from './series.ts';
 import { type DlcoUnit, dlcoInMlMinMmHg } from './singleBreath.ts';
@@ -183,12 +183,8 @@ function publishedBreach(value: number, target: number, limits: BiologicalLimits
 
 function checkTest({ epoch, reading, limits }: BiologicalTest): void {
   if (!Number.isFinite(epoch)) throw impossible('assess', 'epoch', epoch, '');
-  requirePositive('dlco', dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit), 'mL/min/mmHg');
-  requirePositive('vaL', reading.vaL, 'L');
-  requirePositive('limits.fraction', limits.fraction, 'of the mean');
-  requirePositive('limits.dlcoMlMinMmHg', limits.dlcoMlMinMmHg, 'mL/min/mmHg');
-}
-
-function requirePositive(name: string, value: number, unit: string): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY)) throw impossible('assess', name, value, unit);
+  requirePositive('assess', 'dlco', dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit), 'mL/min/mmHg');
+  requirePositive('assess', 'vaL', reading.vaL, 'L');
+  requirePositive('assess', 'limits.fraction', limits.fraction, 'of the mean');
+  requirePositive('assess', 'limits.dlcoMlMinMmHg', limits.dlcoMlMinMmHg, 'mL/min/mmHg');
 }

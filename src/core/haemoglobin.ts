@@ -1,4 +1,4 @@
-import { impossible } from './impossible.ts';
+import { requirePositive } from './impossible.ts';
 
 export type HaemoglobinUnit = 'g/dL' | 'g/L' | 'mmol/L';
 
@@ -13,7 +13,6 @@ const gPerDlPer: Record<HaemoglobinUnit, number> = { 'g/dL': 1, 'g/L': 0.1, 'mmo
  * @example haemoglobinGPerDl(9.06, 'mmol/L') // 14.6
  */
 export function haemoglobinGPerDl(value: number, unit: HaemoglobinUnit): number {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-    throw impossible('haemoglobinGPerDl', 'value', value, unit);
+  requirePositive('haemoglobinGPerDl', 'value', value, unit);
   return value * gPerDlPer[unit];
 }

@@ -6,6 +6,11 @@ export function impossible(caller: string, name: string, value: number, unit: st
   return new RangeError(`${caller}: ${name} is ${value} ${unit}`.trimEnd());
 }
 
+/** @throws {RangeError} as `impossible` has it, unless the value is positive and finite. */
+export function requirePositive(caller: string, name: string, value: number, unit: string): void {
+  if (!(value > 0 && value < Number.POSITIVE_INFINITY)) throw impossible(caller, name, value, unit);
+}
+
 /**
  * The same error, saying of which run: among thousands the message must name the one.
  * @throws what is no `RangeError`, unchanged.

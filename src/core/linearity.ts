@@ -1,5 +1,5 @@
 import { isWithinTolerance } from './fixedLimits.ts';
-import { impossible } from './impossible.ts';
+import { impossible, requirePositive } from './impossible.ts';
 import { mean } from './statistics.ts';
 
 /** A dilution of known content and what was read of it, in one unit. */
@@ -119,11 +119,6 @@ function checkInput({ points, fullScale, limitFraction }: Parameters<typeof line
       throw impossible('linearityCheck', `points[${index}].expected`, expected, '');
     if (!Number.isFinite(read)) throw impossible('linearityCheck', `points[${index}].read`, read, '');
   }
-  for (const [name, value, unit] of [
-    ['fullScale', fullScale, ''],
-    ['limitFraction', limitFraction, 'of full scale'],
-  ] as const) {
-    if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-      throw impossible('linearityCheck', name, value, unit);
-  }
+  requirePositive('linearityCheck', 'fullScale', fullScale, '');
+  requirePositive('linearityCheck', 'limitFraction', limitFraction, 'of full scale');
 }

@@ -1,5 +1,6 @@
 import { type ControlPolicy, defaultControlPolicy, requirePolicy } from './controlPolicy.ts';
 import { type RuleId, ruleIds } from './controlRules.ts';
+import { requirePositive } from './impossible.ts';
 import { normalTail } from './probabilities.ts';
 import { chainRunLength, type ZRule } from './runLengthChain.ts';
 import { cusumRunLength, ewmaRunLength } from './runLengthIntegral.ts';
@@ -101,7 +102,7 @@ export interface DetectionQuestion {
 export function weeksUntilNoticed(question: DetectionQuestion): number {
   const { rules, shift, sd, runsPerWeek = 1, policy } = question;
   requirePositive('weeksUntilNoticed', 'sd', sd, '');
-  requirePositive('weeksUntilNoticed', 'runsPerWeek', runsPerWeek, ' a week');
+  requirePositive('weeksUntilNoticed', 'runsPerWeek', runsPerWeek, 'a week');
   if (!Number.isFinite(shift)) throw new RangeError(`weeksUntilNoticed: shift is ${shift}`);
   return averageRunLength(rules, shift / sd, policy) / runsPerWeek;
 }
@@ -124,7 +125,7 @@ export function falseAlarmsPerYear(fleet: {
   const { rules, analyzers, seriesPerAnalyzer = 2, runsPerWeek = 1, policy } = fleet;
   requirePositive('falseAlarmsPerYear', 'analyzers', analyzers, '');
   requirePositive('falseAlarmsPerYear', 'seriesPerAnalyzer', seriesPerAnalyzer, '');
-  requirePositive('falseAlarmsPerYear', 'runsPerWeek', runsPerWeek, ' a week');
+  requirePositive('falseAlarmsPerYear', 'runsPerWeek', runsPerWeek, 'a week');
   return (analyzers * seriesPerAnalyzer * runsPerWeek * weeksInYear) / averageRunLength(rules, 0, policy);
 }
 
@@ -141,9 +142,4 @@ export function runsUntilOutside(input: { mean: number; sd: number; low: number;
   if (!(Number.isFinite(low) && Number.isFinite(high) && low < high))
     throw new RangeError(`runsUntilOutside: limits are ${low} and ${high}`);
   return 1 / (normalTail((high - mean) / sd) + normalTail((mean - low) / sd));
-}
-
-function requirePositive(caller: string, name: string, value: number, unit: string): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-    throw new RangeError(`${caller}: ${name} is ${value}${unit}`);
 }

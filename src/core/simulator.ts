@@ -8,7 +8,7 @@ import {
 import { severityOf } from './controlPolicy.ts';
 import { ControlSeriesJudge, groupsOf } from './controlSeries.ts';
 import { isWithinTolerance } from './fixedLimits.ts';
-import { impossible } from './impossible.ts';
+import { impossible, requirePositive } from './impossible.ts';
 import { type PolicyHistory, policyAt, policyHistory } from './policySteps.ts';
 import type { PointEvaluation, SeriesPoint } from './series.ts';
 import { type DlcoUnit, dlcoInMlMinMmHg, type SingleBreathInput, singleBreathDlco } from './singleBreath.ts';
@@ -152,6 +152,8 @@ function assess(
   };
 }
 
+const uptakeUnit: DlcoUnit = 'mL/min/mmHg';
+
 function checkSession({ epoch, levels, limits }: SimulatorSession): void {
   if (!Number.isFinite(epoch)) throw impossible('assess', 'epoch', epoch, '');
   if (levels.length === 0) throw new RangeError('assess: the session has no level');
@@ -159,13 +161,13 @@ function checkSession({ epoch, levels, limits }: SimulatorSession): void {
     throw new RangeError('assess: a level comes twice');
   }
   for (const { level, targetMlMinMmHg, reading } of levels) {
-    requirePositive(`target of level ${level}`, targetMlMinMmHg);
-    requirePositive(`dlco of level ${level}`, dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit));
+    requirePositive('assess', `target of level ${level}`, targetMlMinMmHg, uptakeUnit);
+    requirePositive(
+      'assess',
+      `dlco of level ${level}`,
+      dlcoInMlMinMmHg(reading.dlco, reading.dlcoUnit),
+      uptakeUnit,
+    );
   }
-  requirePositive('limits.dlcoMlMinMmHg', limits.dlcoMlMinMmHg);
-}
-
-function requirePositive(name: string, value: number): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-    throw impossible('assess', name, value, 'mL/min/mmHg');
+  requirePositive('assess', 'limits.dlcoMlMinMmHg', limits.dlcoMlMinMmHg, uptakeUnit);
 }

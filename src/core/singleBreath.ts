@@ -1,5 +1,5 @@
 import { bodyWaterVaporMmHg, standardPressureMmHg } from './gas.ts';
-import { impossible } from './impossible.ts';
+import { impossible, requirePositive } from './impossible.ts';
 
 export type DlcoUnit = 'mL/min/mmHg' | 'mmol/min/kPa';
 
@@ -113,11 +113,6 @@ export function dlcoFromMlMinMmHg(dlcoMlMinMmHg: number, unit: DlcoUnit): number
     throw impossible('dlcoFromMlMinMmHg', 'dlcoMlMinMmHg', dlcoMlMinMmHg, 'mL/min/mmHg');
   }
   return unit === 'mL/min/mmHg' ? dlcoMlMinMmHg : dlcoMlMinMmHg / mlMinMmHgPerMmolMinKPa;
-}
-
-function requirePositive(caller: string, name: string, value: number, unit: string): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-    throw new RangeError(`${caller}: ${name} is ${value} ${unit}`);
 }
 
 function requireFraction(name: string, value: number): void {

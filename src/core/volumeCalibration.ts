@@ -1,5 +1,5 @@
 import { isWithinTolerance } from './fixedLimits.ts';
-import { impossible } from './impossible.ts';
+import { requirePositive } from './impossible.ts';
 
 /** How far a volume calibration check may lie from the syringe's stroke, ends included, and at how many flows it is made. */
 export const publishedVolumeCalibration = {
@@ -39,10 +39,10 @@ export function volumeCalibrationCheck(input: {
   limitFraction: number;
 }): VolumeCalibration {
   const { readL, expectedL, limitFraction } = input;
-  requirePositive('expectedL', expectedL, 'L');
-  requirePositive('limitFraction', limitFraction, 'of what is expected');
+  requirePositive('volumeCalibrationCheck', 'expectedL', expectedL, 'L');
+  requirePositive('volumeCalibrationCheck', 'limitFraction', limitFraction, 'of what is expected');
   const readings = readL.map((litres, index): VolumeCalibrationReading => {
-    requirePositive(`readL[${index}]`, litres, 'L');
+    requirePositive('volumeCalibrationCheck', `readL[${index}]`, litres, 'L');
     const deviationFraction = litres / expectedL - 1;
     return {
       readL: litres,
@@ -58,10 +58,4 @@ export function volumeCalibrationCheck(input: {
   }
   const within = readings.length === 0 ? null : readings.every((reading) => reading.within);
   return { readings, worstFraction, within };
-}
-
-function requirePositive(name: string, value: number, unit: string): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY)) {
-    throw impossible('volumeCalibrationCheck', name, value, unit);
-  }
 }
