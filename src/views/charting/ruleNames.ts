@@ -29,3 +29,7 @@ export function rulesLabel(
 
 /** What a rule says, of a series of runs or of what else it is of: `two tests in a row beyond 2 SD on the same side`. */
 export const ruleSentence = (rule: RuleId, noun: string) => ruleWords[rule].replace(/\brun/g, noun);
+
+/** R-4s between the two levels of one session of a simulator. */
+export const acrossLevelsSentence = (rule: RuleId) =>
+  `${rule}: the two levels of the session lie beyond 2 SD on opposite sides.`;

@@ -1,27 +1,19 @@
 /** A control's verdict in sentences, as far as both kinds are told alike. Pure. */
 import type { ControlFinding, ControlPolicy, PointEvaluation } from '../../core/index.ts';
+import { acrossLevelsSentence, ruleSentence } from '../charting/ruleNames.ts';
 import { limitWidths } from '../judgedBy.ts';
 import { zOnChart } from '../parts/figures.ts';
-import { ruleWords } from '../parts/words.ts';
 import { seriesWords } from './words.ts';
 
 type Signal = Extract<ControlFinding, { kind: 'signal' }>;
 
-/** The rules' words are those of runs. */
-const ofTests = (words: string, many: string) => {
-  const one = many.replace(/s$/, '');
-  return words.replaceAll(/\bruns\b/g, many).replaceAll(/\brun\b/g, one);
-};
+const signalSentence = ({ series, rule, across }: Signal, noun: string): string =>
+  across === 'levels'
+    ? acrossLevelsSentence(rule)
+    : `${seriesWords[series]}: ${rule}, ${ruleSentence(rule, noun)}.`;
 
-/** `many`: what its series is made of, `tests` or `sessions`. */
-function signalSentence({ series, rule, across }: Signal, many: string): string {
-  return across === 'levels'
-    ? `${rule}: the two levels of this session lie beyond 2 SD on opposite sides.`
-    : `${seriesWords[series]}: ${rule}, ${ofTests(ruleWords[rule], many)}.`;
-}
-
-/** The signals as sentences; what only warns of a series that fails anyway is no news. */
-export function signalSentences(findings: readonly ControlFinding[], many: string): string[] {
+/** The signals as sentences; what only warns of a series that fails anyway is no news. `noun`: `test` or `session`. */
+export function signalSentences(findings: readonly ControlFinding[], noun: string): string[] {
   const isFailed = (series: ControlFinding['series']) =>
     findings.some(
       (finding) => finding.series === series && (finding.kind !== 'signal' || finding.severity === 'action'),
@@ -32,7 +24,7 @@ export function signalSentences(findings: readonly ControlFinding[], many: strin
       : [],
   );
   // What is found between two levels is found once, though it stands in the series of both.
-  return [...new Set(told.map((finding) => signalSentence(finding, many)))];
+  return [...new Set(told.map((finding) => signalSentence(finding, noun)))];
 }
 
 /** Where a value lies among its own earlier ones: `Own limits: z +2.3, outside your 2 SD, widened for 8 tests.` */

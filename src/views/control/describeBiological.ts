@@ -72,7 +72,7 @@ export function describeBiological(
       dlcoSentence(control, assessment, own, countsNowhere),
       `VA is ${litresAsTyped(control.reading.vaL)} L. ${ownSentence(assessment.va, own, 'tests')}`,
     ],
-    reasons: signalSentences(assessment.verdict.findings, 'tests'),
+    reasons: signalSentences(assessment.verdict.findings, 'test'),
     explanations: [
       ...haemoglobinSentence(control, assessment, earlier),
       ...timeOfDaySentence(control, earlier),
@@ -101,15 +101,17 @@ function dlcoSentence(
   const inMl = unit === 'mL/min/mmHg' ? '' : `, ${signedDlco(off, 'mL/min/mmHg')} mL/min/mmHg`;
   const size = writeDlco(Math.abs(inUnit(off, unit)), unit);
   const mean = writeDlco(inUnit(firstTests.meanMlMinMmHg, unit), unit);
-  const where =
-    Number(off.toFixed(2)) === 0
-      ? 'on'
-      : `${size} (${signedPercent(offFraction)} %${inMl}) ${off > 0 ? 'above' : 'below'}`;
+  const where = isOnTheMean(off)
+    ? 'on'
+    : `${size} (${signedPercent(offFraction)} %${inMl}) ${off > 0 ? 'above' : 'below'}`;
   return (
     `${is}, ${where} the mean of the first ${firstTestCount}, ${mean}: ` +
     `${publishedWords(assessment, limits)}. ${ownSentence(assessment.dlco, own, 'tests')}`
   );
 }
+
+/** To the digits that are shown. */
+const isOnTheMean = (offMlMinMmHg: number) => Number(offMlMinMmHg.toFixed(2)) === 0;
 
 function publishedWords(
   { withinPublished, verdict }: BiologicalAssessment,
@@ -143,7 +145,7 @@ function haemoglobinSentence(
   if (off === 0) return [`${is}, as ${usually}.`];
   const distance = `${is}, ${plain(Math.abs(off))} g/dL ${off > 0 ? 'above' : 'below'} ${usually}.`;
   const moves = off > 0 ? 'More of it takes up more' : 'Less of it takes up less';
-  if (offMlMinMmHg === null) return [`${distance} ${moves}.`];
+  if (offMlMinMmHg === null || isOnTheMean(offMlMinMmHg)) return [`${distance} ${moves}.`];
   return offMlMinMmHg > 0 === off > 0
     ? [`${distance} ${moves}: it may explain a part of the distance. Nothing is corrected for it.`]
     : [`${distance} ${moves}: it does not explain the distance. Nothing is corrected for it.`];

@@ -20,7 +20,7 @@ export function describeSimulator(
   const { edition, source } = control.limits;
   return {
     found: assessment.levels.map((level) => levelSentence(control, level, policy)),
-    reasons: signalSentences(assessment.verdict.findings, 'sessions'),
+    reasons: signalSentences(assessment.verdict.findings, 'session'),
     explanations: [`Limits: ${edition}: ${source}.`],
     figures: assessment.levels.flatMap(({ level, evaluation }) => {
       const unit = unitOf(control, level);

@@ -5,9 +5,10 @@ import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { besideSimulations } from '../besideSimulations.ts';
 import type { ControlScale } from '../charting/controlScale.ts';
 import type { SeriesControl } from '../charting/controlSeries.ts';
+import { acrossLevelsSentence, ruleSentence } from '../charting/ruleNames.ts';
 import { type ControlFailure, controlSeriesKey } from '../controlAssessments.ts';
 import { day, limitPercent, percent, plain } from '../parts/figures.ts';
-import { quantityWords, ruleWords } from '../parts/words.ts';
+import { quantityWords } from '../parts/words.ts';
 import { wordOf } from '../seriesWord.ts';
 
 const nameInFinding = (series: ControlSeriesName) =>
@@ -25,7 +26,7 @@ export function openingSentences(
   series: ControlSeriesName,
   scale: ControlScale,
 ): readonly string[] {
-  const { many } = nouns[series.kind];
+  const { one: noun } = nouns[series.kind];
   const name = nameInFinding(series);
   return item.assessment.verdict.findings
     .filter((finding) => finding.series === name)
@@ -34,8 +35,8 @@ export function openingSentences(
       finding.kind === 'published-limit'
         ? limitSentence(finding, item, scale)
         : finding.across === 'levels'
-          ? `${finding.rule}: the two levels of the session lie beyond 2 SD on opposite sides.`
-          : `${finding.rule}: ${ofControls(ruleWords[finding.rule], many)}.`,
+          ? acrossLevelsSentence(finding.rule)
+          : `${finding.rule}: ${ruleSentence(finding.rule, noun)}.`,
     );
 }
 
@@ -59,10 +60,6 @@ function limitSentence(
   ];
   return `DLCO is ${by} (${share} %) ${side} the mean of the first six tests, ${plainly(target)}: outside the published ${passed.join(' and ')}.`;
 }
-
-/** The rules' words are those of runs. */
-const ofControls = (words: string, many: string) =>
-  words.replaceAll(/\bruns\b/g, many).replaceAll(/\brun\b/g, many.replace(/s$/, ''));
 
 export interface BesideLine {
   key: string;

@@ -102,6 +102,10 @@ describe('describeBiological', () => {
     expect(same.words.explanations).toEqual([
       'Haemoglobin is 142 g/L, as the median of 6 earlier ones, 14.2 g/dL.',
     ]);
+    const onTheMean = await told(firstSix(), 6, { dlco: '25', haemoglobin: '12.1' });
+    expect(onTheMean.words.explanations).toEqual([
+      'Haemoglobin is 12.1 g/dL, 2.1 g/dL below the median of 6 earlier ones, 14.2 g/dL. Less of it takes up less.',
+    ]);
   });
 
   it('says where a person is tested at another time of day than usual', async () => {
@@ -136,9 +140,7 @@ describe('describeSimulator', () => {
   it('says once that the levels part within a session', async () => {
     const { words, assessment } = await session10({ low: 0.5, high: -0.5 });
     expect(assessment.acrossLevels).toBe(true);
-    expect(words.reasons).toEqual([
-      'R-4s: the two levels of this session lie beyond 2 SD on opposite sides.',
-    ]);
+    expect(words.reasons).toEqual(['R-4s: the two levels of the session lie beyond 2 SD on opposite sides.']);
     expect(assessment.verdict.word).toBe('fail');
   });
 });

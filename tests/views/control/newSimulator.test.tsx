@@ -131,7 +131,7 @@ describe('a session with the simulator', () => {
     await user.type(inLevel('Low level', 'DLCO as reported'), '15.5');
     await user.type(inLevel('High level', 'DLCO as reported'), '34.5');
     expect(live()).toHaveTextContent(
-      'R-4s: the two levels of this session lie beyond 2 SD on opposite sides.',
+      'R-4s: the two levels of the session lie beyond 2 SD on opposite sides.',
     );
     expect(within(live()).getByText('Fail')).toBeInTheDocument();
   });
