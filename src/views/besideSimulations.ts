@@ -47,6 +47,10 @@ export function simulationsOfDay(
   );
 }
 
+/** Of the simulations of a day, oldest first, the last before a control, or else the first after it: nearest to what was tested. */
+export const nearestSimulation = (runs: readonly LoggedRun[], at: number): LoggedRun | undefined =>
+  runs.findLast(({ simulation }) => simulation.at <= at) ?? runs[0];
+
 /** `quantity`: which of a person's two, and of the simulation's. */
 export function besideSimulations(
   logged: LoggedControl,

@@ -8,7 +8,7 @@ import {
 } from '../../core/index.ts';
 import type { BiologicalContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
-import { simulationsOfDay, standingOfRun, standingOfTest } from '../besideSimulations.ts';
+import { nearestSimulation, simulationsOfDay, standingOfRun, standingOfTest } from '../besideSimulations.ts';
 import { quantities } from '../failures.ts';
 import { quantityWords } from '../parts/words.ts';
 
@@ -27,8 +27,7 @@ export function sameDayAs(
 ): SameDay {
   const at = Date.parse(control.madeAt);
   const runs = simulationsOfDay({ at, control, entry: { zone } }, logbook);
-  // Of several the last before the test, or else the first after it, is nearest to what the person was tested on.
-  const run = runs.findLast(({ simulation }) => simulation.at <= at) ?? runs[0];
+  const run = nearestSimulation(runs, at);
   const simulated = run === undefined ? undefined : assessments.get(run.id);
   if (simulated === undefined) return { runs, together: [] };
   return {

@@ -1,11 +1,11 @@
 /** One gas analyzer against known dilutions: the newest check point by point, and the largest deviation over time. */
 import type { Gas } from '../../journal/entries.ts';
 import type { LoggedCheck } from '../../journal/logbook.ts';
-import { timeTicks } from '../charting/chartAxes.ts';
 import { gasFormulas } from '../gasNames.ts';
-import { counted, day, dayAndTime, limitPercent, plain, signedPercent } from '../parts/figures.ts';
+import { counted, day, dayAndTime, plain, signedPercent } from '../parts/figures.ts';
 import { valueAxis } from '../parts/valueAxis.ts';
 import { type GasLinearity, linearityOf } from './chartedChecks.ts';
+import { percentWords, railsAt, timeAxis } from './deviationAxes.ts';
 import type { Mark, MarkChartModel } from './markChartModel.ts';
 
 export interface GasChecks {
@@ -27,9 +27,6 @@ export function gasesOf(checks: readonly LoggedCheck[]): GasChecks[] {
   return [...byGas].map(([gas, ofGas]) => ({ gas, checks: ofGas }));
 }
 
-const plainPercent = (percent: number) => limitPercent(percent / 100);
-const railsAt = (limit: number) =>
-  [limit, -limit].map((level) => ({ y: level, text: `${level > 0 ? '+' : '−'}${plainPercent(limit)} %` }));
 const ticksOf = (ticks: readonly number[], step: number) =>
   new Map(ticks.map((tick) => [tick, signedPercent(tick / 100, step < 0.1 ? 2 : 1)]));
 
@@ -59,7 +56,7 @@ export function buildResidualChart({ gas, checks }: GasChecks): MarkChartModel |
   const content = valueAxis([0, readings.fullScale, ...marks.map(({ x }) => x)], readings.fullScale / 50);
   return {
     title: `${gasFormulas[gas]}, ${day(check.entry.body.doneAt, check.entry.zone)}: each dilution`,
-    description: `${counted(marks.length, 'dilution')} of ${gasFormulas[gas]}, read less expected in % of full scale, limits ±${plainPercent(limit)} %: ${marks
+    description: `${counted(marks.length, 'dilution')} of ${gasFormulas[gas]}, read less expected in % of full scale, limits ±${percentWords(limit)} %: ${marks
       .map(({ told }) => told)
       .join(' ')}`,
     x: {
@@ -80,8 +77,6 @@ export function buildResidualChart({ gas, checks }: GasChecks): MarkChartModel |
   };
 }
 
-const dayMs = 86_400_000;
-
 /** The deviation farthest from 0 of each check. */
 export function buildWorstChart({ gas, checks }: GasChecks): MarkChartModel | null {
   const marks = checks.map(({ check, judged }): Mark => {
@@ -101,12 +96,10 @@ export function buildWorstChart({ gas, checks }: GasChecks): MarkChartModel | nu
   if (first === undefined || last === undefined || newest === undefined) return null;
   const limit = newest.readings.limitFraction * 100;
   const y = valueAxis([0, limit, -limit, ...marks.map((mark) => mark.y)], 0.02);
-  const air = Math.max((last.x - first.x) * 0.02, 2 * dayMs);
-  const [from, to] = [first.x - air, last.x + air];
   return {
     title: `${gasFormulas[gas]}: largest deviation of each check`,
-    description: `${counted(marks.length, 'check')} of ${gasFormulas[gas]} from ${day(first.x)} to ${day(last.x)}, limits ±${plainPercent(limit)} % of full scale. Last: ${last.told} The table has the same numbers.`,
-    x: { from, to, ticks: timeTicks(from, to), title: '' },
+    description: `${counted(marks.length, 'check')} of ${gasFormulas[gas]} from ${day(first.x)} to ${day(last.x)}, limits ±${percentWords(limit)} % of full scale. Last: ${last.told} The table has the same numbers.`,
+    x: timeAxis(first.x, last.x),
     y,
     yTicks: ticksOf(y.ticks, y.step),
     yTitle: 'largest deviation, % of full scale',

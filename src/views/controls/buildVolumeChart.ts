@@ -1,17 +1,9 @@
 /** The volume calibration checks of one analyzer: how far each flow read from what was expected, over time. */
 import type { LoggedCheck } from '../../journal/logbook.ts';
-import { timeTicks } from '../charting/chartAxes.ts';
-import {
-  counted,
-  day,
-  dayAndTime,
-  limitPercent,
-  litresAsTyped,
-  plain,
-  signedPercent,
-} from '../parts/figures.ts';
+import { counted, day, dayAndTime, litresAsTyped, plain, signedPercent } from '../parts/figures.ts';
 import { valueAxis } from '../parts/valueAxis.ts';
 import { volumeOf } from './chartedChecks.ts';
+import { percentWords, railsAt, timeAxis } from './deviationAxes.ts';
 import type { Mark, MarkChartModel, Shape } from './markChartModel.ts';
 
 /** In the order of the strokes; a fourth and later reading is one more. */
@@ -45,8 +37,6 @@ export function readingNames(checks: readonly LoggedCheck[]): string[] {
   });
 }
 
-const dayMs = 86_400_000;
-
 /** Of the checks that stand, oldest first; null while none of them has readings. */
 export function buildVolumeChart(checks: readonly LoggedCheck[], label: string): MarkChartModel | null {
   const marks = checks.flatMap(marksOf);
@@ -55,23 +45,18 @@ export function buildVolumeChart(checks: readonly LoggedCheck[], label: string):
   const limit =
     (checks.findLast(({ entry }) => entry.body.volume !== null)?.entry.body.volume?.limitFraction ?? 0) * 100;
   const y = valueAxis([0, limit, -limit, ...marks.map((mark) => mark.y)], 0.1);
-  const air = Math.max((last.x - first.x) * 0.02, 2 * dayMs);
-  const [from, to] = [first.x - air, last.x + air];
   const used = [...flows, further].filter(({ shape }) => marks.some((mark) => mark.shape === shape));
   const outside = marks.filter(({ isOut }) => isOut).length;
   return {
     title: 'Deviation from what should be read, at each flow',
     description: `${counted(marks.length, 'reading')} of ${counted(checks.length, 'check')} of ${label} from ${day(first.x)} to ${day(last.x)}; ${
       outside === 0 ? 'none' : outside
-    } outside ±${plainPercent(limit)} %. Last: ${last.told} The table has the same numbers.`,
-    x: { from, to, ticks: timeTicks(from, to), title: '' },
+    } outside ±${percentWords(limit)} %. Last: ${last.told} The table has the same numbers.`,
+    x: timeAxis(first.x, last.x),
     y,
     yTicks: new Map(y.ticks.map((tick) => [tick, tickText(tick)])),
     yTitle: '% of what should be read',
-    rails: [limit, -limit].map((level) => ({
-      y: level,
-      text: `${level > 0 ? '+' : '−'}${plainPercent(Math.abs(level))} %`,
-    })),
+    rails: railsAt(limit),
     lines: used.map(({ shape, name }) => ({
       key: name,
       points: marks.filter((mark) => mark.shape === shape).map((mark) => ({ x: mark.x, y: mark.y })),
@@ -81,7 +66,6 @@ export function buildVolumeChart(checks: readonly LoggedCheck[], label: string):
   };
 }
 
-const plainPercent = (percent: number) => limitPercent(percent / 100);
 const tickText = (tick: number) => signedPercent(tick / 100);
 
 function marksOf(check: LoggedCheck): Mark[] {

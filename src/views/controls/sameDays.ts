@@ -7,22 +7,15 @@ import {
   togetherText,
 } from '../../core/index.ts';
 import type { Logbook, LoggedControl, LoggedRun } from '../../journal/logbook.ts';
-import { besideSimulations, simulationsOfDay } from '../besideSimulations.ts';
+import { besideSimulations, nearestSimulation, simulationsOfDay } from '../besideSimulations.ts';
 import type { SeriesControl } from '../charting/controlSeries.ts';
 import { isCounted } from '../charting/seriesItem.ts';
 import type { ControlAssessments } from '../controlAssessments.ts';
 
-const twoDaysMs = 2 * 86_400_000;
-
-/** Of one analyzer, oldest first; near enough to be of the control's day in any zone. */
-function runsNear(runs: readonly LoggedRun[], at: number): readonly LoggedRun[] {
-  return runs.filter(({ simulation }) => Math.abs(simulation.at - at) < twoDaysMs);
-}
-
 const runsOf = ({ runs }: Pick<Logbook, 'runs'>, analyzerId: string) =>
   runs.filter(({ body }) => body.analyzerId === analyzerId);
 
-/** By the id of the control. To tell the day of a moment is dear: it is asked of the few runs that are near. */
+/** By the id of the control. */
 export function sameDayRuns(
   logbook: Pick<Logbook, 'runs'>,
   controls: readonly LoggedControl[],
@@ -30,12 +23,7 @@ export function sameDayRuns(
   const [first] = controls;
   if (first === undefined) return new Map();
   const ofAnalyzer = runsOf(logbook, first.control.analyzerId);
-  return new Map(
-    controls.map((logged) => [
-      logged.id,
-      simulationsOfDay(logged, { runs: runsNear(ofAnalyzer, logged.at) }),
-    ]),
-  );
+  return new Map(controls.map((logged) => [logged.id, simulationsOfDay(logged, { runs: ofAnalyzer })]));
 }
 
 export interface ReadTogether {
@@ -52,7 +40,6 @@ export interface ReadTogether {
   judged: number;
 }
 
-/** Of several simulations of a day the last before the control, or else the first after it: nearest to what the person was tested on. */
 export function readTogetherOf(
   items: readonly SeriesControl[],
   quantity: Quantity,
@@ -63,13 +50,13 @@ export function readTogetherOf(
   const days = items
     .filter((item) => isCounted(item) && item.setAside === null)
     .flatMap(({ logged }) => {
-      const logbook = { runs: runsNear(ofAnalyzer, logged.at) };
-      const beside = besideSimulations(logged, quantity, { ...sources, logbook });
-      const nearest = beside.findLast(({ run }) => run.simulation.at <= logged.at) ?? beside[0];
-      const together = nearest?.together ?? 'not-judged';
-      return nearest === undefined || together === 'not-judged'
-        ? []
-        : [{ logged, run: nearest.run, together }];
+      const beside = besideSimulations(logged, quantity, { ...sources, logbook: { runs: ofAnalyzer } });
+      const run = nearestSimulation(
+        beside.map((one) => one.run),
+        logged.at,
+      );
+      const together = beside.find((one) => one.run === run)?.together ?? 'not-judged';
+      return run === undefined || together === 'not-judged' ? [] : [{ logged, run, together }];
     });
   const groups = togetherIds.flatMap((id) => {
     const found = days.filter(({ together }) => together === id).reverse();
