@@ -1,5 +1,6 @@
 import type { ComparedRow } from '../charting/overlays.ts';
 import { TickField } from '../parts/field.tsx';
+import { TableFrame } from '../parts/tableFrame.tsx';
 import { type ComparedChoice, mostCompared } from './compareSeries.ts';
 
 /** Which other analyzers are laid over the chart, and what each came to in the part shown. */
@@ -50,7 +51,7 @@ function ComparedTable({ rows, unit }: { rows: readonly ComparedRow[]; unit: str
     </td>
   );
   return (
-    <div className="table-frame">
+    <TableFrame label="The lines of the chart">
       <table>
         <caption>The lines of the chart in the part shown</caption>
         <thead>
@@ -90,6 +91,6 @@ function ComparedTable({ rows, unit }: { rows: readonly ComparedRow[]; unit: str
           ))}
         </tbody>
       </table>
-    </div>
+    </TableFrame>
   );
 }

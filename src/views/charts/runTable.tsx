@@ -4,6 +4,7 @@ import type { ChartSeries, SeriesRun } from '../charting/runSeries.ts';
 import type { SeriesScale } from '../charting/seriesScale.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
+import { TableFrame } from '../parts/tableFrame.tsx';
 import { VoidRun } from '../parts/voidRun.tsx';
 import { buildRunRows } from './buildRunRows.ts';
 import { columnsOf, RemarkLine, RunCells, SavedLine, type Worked } from './runCells.tsx';
@@ -35,7 +36,7 @@ export function RunTable({
   const columns = columnsOf(worked, showMemory);
   return (
     <div className="stack">
-      <div className="table-frame">
+      <TableFrame label={`${heading}: the runs of the chart`}>
         <table className="run-table">
           <caption>
             <bdi>{heading}</bdi>: the runs of the chart, newest first
@@ -84,7 +85,7 @@ export function RunTable({
             ))}
           </tbody>
         </table>
-      </div>
+      </TableFrame>
       {all || runs.length <= newest ? null : (
         <div>
           <button onClick={() => setAll(true)} type="button">

@@ -15,15 +15,13 @@ export function ImportHelp() {
           made them, can be chosen once for the whole file. Analyzers, syringes and people are entered under
           Equipment first.
         </p>
-        <p>
+        <p className="line">
           <a download href="./import-template.csv">
             Template
           </a>
-          {' · '}
           <a download href="./import-example.csv">
             Example with invented runs
           </a>
-          {' · '}
           <a href="./import-template.md">What each column means</a>
         </p>
       </section>
