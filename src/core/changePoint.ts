@@ -12,7 +12,7 @@ export interface ChangePoint {
 }
 
 /** Below this gain (a factor of 7.4) no step is claimed, and start points this much worse than the best are still plausible. */
-const logLikelihoodStep = 2;
+export const logLikelihoodStep = 2;
 
 /**
  * The step that explains a stretch of z best: before it the mean is 0, as z is made, from it on any other. Null where

@@ -13,7 +13,8 @@ export interface Ambient {
 }
 
 const kelvinAtZeroC = 273.15;
-const bodyTemperatureC = 37;
+/** By definition of BTPS. */
+export const bodyTemperatureC = 37;
 
 /**
  * Water vapour at body temperature, by convention of the trade. The equation gives 47.08 mmHg at 37 °C; the

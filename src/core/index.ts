@@ -2,7 +2,15 @@
 
 // Gas and volumes
 
-export { type Ambient, type GasCondition, saturatedVaporPressureMmHg, volumeFactor } from './gas.ts';
+export {
+  type Ambient,
+  bodyTemperatureC,
+  bodyWaterVaporMmHg,
+  type GasCondition,
+  saturatedVaporPressureMmHg,
+  standardPressureMmHg,
+  volumeFactor,
+} from './gas.ts';
 export { type PressureUnit, pressureInMmHg } from './pressure.ts';
 export {
   ambientFactor,
@@ -63,7 +71,7 @@ export { coefficientOfVariation } from './variation.ts';
 // A series and its control rules
 
 export { type ControlPolicy, defaultControlPolicy, defaultSeverity, severityOf } from './controlPolicy.ts';
-export { ewmaLimit, type RuleId, type RuleSeverity, ruleIds } from './controlRules.ts';
+export { ewmaLimit, type RuleId, type RuleSeverity, ruleIds, ruleSpan } from './controlRules.ts';
 export { type DriftReading, driftLimitSd, rollingDrift } from './driftGuard.ts';
 export { evaluateSeries } from './evaluateSeries.ts';
 export { type PolicyStep, policyAt } from './policySteps.ts';
@@ -143,7 +151,13 @@ export {
   checkText,
   type EvidenceId,
 } from './causeTable.ts';
-export { type ChangePoint, changePoint, type DriftStart, driftStart } from './changePoint.ts';
+export {
+  type ChangePoint,
+  changePoint,
+  type DriftStart,
+  driftStart,
+  logLikelihoodStep,
+} from './changePoint.ts';
 export { type LookBack, type LookBackInput, type LookBackRun, lookBack } from './lookBack.ts';
 export {
   readTogether,

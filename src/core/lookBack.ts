@@ -1,4 +1,4 @@
-import { changePoint, driftStart } from './changePoint.ts';
+import { changePoint, driftStart, logLikelihoodStep } from './changePoint.ts';
 import type { PointEvaluation, SeriesPoint } from './series.ts';
 
 export interface LookBackInput {
@@ -40,9 +40,6 @@ export interface LookBack {
   to: number | null;
 }
 
-/** A factor of 7.4 in likelihood, as in `changePoint`. */
-const logLikelihoodSupport = 2;
-
 /**
  * From the last good run to the failing one to the stop: the patients tested in between have to be looked at again. A slow
  * fault passes before it is noticed, so the stretch is carried back to the earliest start that the z of the runs leave plausible.
@@ -71,7 +68,7 @@ export function lookBack(input: LookBackInput): LookBack {
   const onset = changePoint(z);
   const drift = driftStart(z);
   const isDrift =
-    drift !== null && drift.logLikelihoodGain >= (onset?.logLikelihoodGain ?? 0) - logLikelihoodSupport;
+    drift !== null && drift.logLikelihoodGain >= (onset?.logLikelihoodGain ?? 0) - logLikelihoodStep;
   const runBefore = (index: number) => runOf(judged[index - 1]?.point);
   const likelyOnsetAfter = onset === null ? undefined : runBefore(onset.firstChangedIndex);
   const earliestOnsetAfter = onset === null ? undefined : runBefore(onset.earliestPlausibleIndex);

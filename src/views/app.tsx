@@ -38,6 +38,7 @@ const ImportScreen = lazy(() => import('./import/importScreen.tsx'));
 const FirstPage = lazy(() => import('./equipment/firstPage.tsx'));
 const RecoveryScreen = lazy(() => import('./recovery/recoveryScreen.tsx'));
 const RecordsScreen = lazy(() => import('./records/recordsScreen.tsx'));
+const MethodScreen = lazy(() => import('./method/methodScreen.tsx'));
 const PackageScreen = lazy(() => import('./package/packageScreen.tsx'));
 const ReportScreen = lazy(() => import('./report/reportScreen.tsx'));
 const ReviewScreen = lazy(() => import('./review/reviewScreen.tsx'));
@@ -135,6 +136,7 @@ function Pages() {
             <Route component={ControlScreen} path="/control/*" />
             <Route component={ControlsScreen} path="/controls/*?" />
             <Route component={CompletenessScreen} path="/completeness/:analyzerId?" />
+            <Route component={MethodScreen} path="/method/*?" />
             <Route component={PackageScreen} path="/package" />
             <Route component={ReportScreen} path="/report/*?" />
             <Route component={LaboratoryScreen} path="/laboratory/*?" />

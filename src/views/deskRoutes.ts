@@ -1,5 +1,6 @@
 /** Addresses of the supervisor’s desk. In a file of their own: the bench, which waits for routes.ts, leads to none of them. */
 import type { Control, ControlSeriesName, NotedCheck, SeriesName } from '../journal/entries.ts';
+import type { MethodPlace } from './terms.ts';
 
 /** How soon one analyzer's rules notice a shift. */
 export const noticeHref = (analyzerId: string) => `/notice/${encodeURIComponent(analyzerId)}`;
@@ -63,6 +64,9 @@ export const completenessHref = (analyzerId?: string) =>
 /** The story of a failure of controls, by what opened it and in which of its series. */
 export const controlFailureHref = (controlId: string, series: ControlSeriesName) =>
   `/review/control/${encodeURIComponent(controlId)}/${series.kind === 'biological' ? series.quantity : series.level}`;
+
+/** How every number is made; `place`: the part of it that is asked for. */
+export const methodHref = (place?: MethodPlace) => (place === undefined ? '/method' : `/method/${place}`);
 
 /** The assessor's package and the printed report. */
 export const packageHref = '/package';
