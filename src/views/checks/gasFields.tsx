@@ -1,8 +1,9 @@
 import { gasFormulas, gasWords } from '../gasNames.ts';
+import { lineSentences } from '../linearityWords.ts';
 import { InlineChoice, InputField, plainChoices } from '../parts/field.tsx';
 import type { GasDraft } from './checkDraft.ts';
 import { JudgedLine } from './judgedLine.tsx';
-import { linearitySentence, lineSentences } from './judgedWords.ts';
+import { linearitySentence } from './judgedWords.ts';
 import { PointTable } from './pointTable.tsx';
 import type { ReadGas } from './readLinearity.ts';
 

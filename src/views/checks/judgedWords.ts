@@ -1,6 +1,6 @@
 /** How figures come out, in sentences beside their fields. Pure. */
 import type { AgainstReference, Linearity } from '../../core/index.ts';
-import { counted, limitPercent, plain, signedMillilitres, signedPercent } from '../parts/figures.ts';
+import { limitPercent, plain, signedMillilitres, signedPercent } from '../parts/figures.ts';
 import type { GasDraft } from './checkDraft.ts';
 import type { JudgedVolume } from './readVolume.ts';
 
@@ -41,28 +41,4 @@ export function linearitySentence(
   const farthest = points.find(({ deviationFraction }) => deviationFraction === worstFraction);
   const where = farthest === undefined ? '' : `, at ${plain(farthest.expected)} ${unit}`;
   return `Furthest ${signedPercent(worstFraction, 2)} % of full scale${where}, ${inOrOut(within)} ±${limitPercent(limitFraction)} %.`;
-}
-
-/** Four digits: beyond them a line through a handful of points says nothing. */
-const rounded = (value: number) => plain(Number(value.toPrecision(4)));
-
-/** What the least-squares line through the points says of the fault; empty where there is no line. */
-export function lineSentences(
-  { line, worstFromLineFraction, within, isStraight, points }: Linearity,
-  unit: GasDraft['unit'],
-): string[] {
-  if (line === null) return ['No two dilutions differ: there is no line through them.'];
-  const fit = `Line through ${counted(points.length, 'point')}: reads ${rounded(line.slope)} × the dilution ${
-    line.intercept < 0 ? '−' : '+'
-  } ${rounded(Math.abs(line.intercept))} ${unit}.`;
-  if (isStraight === null || worstFromLineFraction === null) {
-    return [fit, 'Two points are always on a line: a third tells whether it is straight.'];
-  }
-  const scatter = `Furthest from that line ${signedPercent(worstFromLineFraction, 2)} % of full scale.`;
-  const meaning = isStraight
-    ? within
-      ? null
-      : 'On a straight line, though not the right one: gain or zero is off, which a calibration can put right.'
-    : 'Not on a straight line: a calibration at two points does not put this right.';
-  return meaning === null ? [fit, scatter] : [fit, scatter, meaning];
 }

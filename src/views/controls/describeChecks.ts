@@ -1,6 +1,7 @@
 /** A check with figures in sentences, beside its chart. Pure. */
 import type { EntryBody } from '../../journal/entries.ts';
 import type { LoggedCheck } from '../../journal/logbook.ts';
+import { lineSentences } from '../linearityWords.ts';
 import { counted, day, limitPercent, plain, signedPercent } from '../parts/figures.ts';
 import type { GasChecks } from './buildLinearityCharts.ts';
 import { volumeOf } from './chartedChecks.ts';
@@ -27,32 +28,16 @@ export function volumeSentences(checks: readonly LoggedCheck[]): string[] {
   ];
 }
 
-/** The newest check of one gas: its largest deviation, and whether the analyzer is straight or only its gain is off. */
+/** The newest check of one gas: its largest deviation, and what the line through its points says. */
 export function linearitySentences({ checks }: GasChecks): string[] {
   const newest = checks.at(-1);
   if (newest === undefined) return [];
   const { judged, readings, check } = newest;
   const { unit, fullScale, limitFraction, points } = readings;
-  const { line, worstFromLineFraction, isStraight, within } = judged;
-  const limit = `±${limitPercent(limitFraction)} %`;
-  const sentences = [
-    `${day(check.entry.body.doneAt, check.entry.zone)}: ${signedPercent(judged.worstFraction, 2)} % of full scale (${plain(fullScale)} ${unit}) at the most, ${
-      within ? 'within' : 'outside'
-    } ${limit}; ${counted(points.length, 'dilution')}.`,
+  const at = `${signedPercent(judged.worstFraction, 2)} % of full scale (${plain(fullScale)} ${unit}) at the most`;
+  const limit = `${judged.within ? 'within' : 'outside'} ±${limitPercent(limitFraction)} %`;
+  return [
+    `${day(check.entry.body.doneAt, check.entry.zone)}: ${at}, ${limit}; ${counted(points.length, 'dilution')}.`,
+    ...lineSentences(judged, unit),
   ];
-  if (line !== null && worstFromLineFraction !== null) {
-    sentences.push(
-      `Line through them: slope ${plain(rounded(line.slope, 4))}, intercept ${plain(rounded(line.intercept, 4))} ${unit}; farthest from it ${signedPercent(worstFromLineFraction, 2)} % of full scale.`,
-    );
-  }
-  if (!within && isStraight === true) {
-    sentences.push(
-      'The points lie on a line that is not that of equal values: gain or zero is off, the analyzer is straight.',
-    );
-  }
-  if (!within && isStraight === false)
-    sentences.push('The points do not lie on one line: the analyzer is not linear.');
-  return sentences;
 }
-
-const rounded = (value: number, digits: number) => Number(value.toPrecision(digits));

@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { linearitySentence, lineSentences } from '../../../src/views/checks/judgedWords.ts';
+import { linearitySentence } from '../../../src/views/checks/judgedWords.ts';
 import { readPastedColumns, withPasted } from '../../../src/views/checks/pastedPoints.ts';
 import { readLinearity } from '../../../src/views/checks/readLinearity.ts';
+import { lineSentences } from '../../../src/views/linearityWords.ts';
 import { setWriting, usualWriting } from '../../../src/views/parts/writing.ts';
 import { gas, read } from './draftsOfChecks.ts';
 
@@ -191,6 +192,17 @@ describe('what the line through the points says', () => {
     const sentences = lineSentences(judged, '%');
     expect(sentences[1]).toBe('Furthest from that line +1.33 % of full scale.');
     expect(sentences[2]).toMatch(/^Not on a straight line/);
+  });
+
+  it('is no fault where every point passes, though they bend about their own line', () => {
+    // Off by +0.4, −0.4 and +0.4 % of full scale, all within 0.5 %; the line lies at +0.4/3, by hand, the middle 0.53 % below it.
+    const judged = judgedOf([
+      ['0', '0.0012'],
+      ['0.15', '0.1488'],
+      ['0.3', '0.3012'],
+    ]);
+    expect(judged).toMatchObject({ within: true, isStraight: false });
+    expect(lineSentences(judged, '%').slice(1)).toEqual(['Furthest from that line −0.53 % of full scale.']);
   });
 
   it('is nothing more where all is within, and little with two points or one dilution', () => {
