@@ -1,13 +1,14 @@
 /** From the typed form of a person's test to a control that can be judged and recorded. Pure. */
-import { dlcoFromMlMinMmHg, dlcoInMlMinMmHg, haemoglobinGPerDl, median } from '../../core/index.ts';
+import { dlcoInMlMinMmHg, haemoglobinGPerDl, median } from '../../core/index.ts';
 import type { BiologicalContent } from '../../journal/entries.ts';
 import type { Logbook, LoggedControl, Subject } from '../../journal/logbook.ts';
 import { subjectSettingAt } from '../../journal/standing.ts';
 import { checkLimitsAt } from '../controlAssessments.ts';
 import { asSentence } from '../parts/asSentence.ts';
-import { day, plain, dlco as writeDlco } from '../parts/figures.ts';
+import { day, dlcoTyped, plain } from '../parts/figures.ts';
 import type { BiologicalDraft } from './controlDraft.ts';
 import { haemoglobinSpec, personsInspiredSpec, personsVaSpec, uptakeSpec } from './controlNumbers.ts';
+import { doubtOfPerson } from './doubtfulUnits.ts';
 import { FieldNotes } from './fieldNotes.ts';
 import { askAboutControl, type ControlReading, readWhoAndWhen, type Surroundings } from './readInCommon.ts';
 
@@ -42,7 +43,12 @@ export function readBiological(draft: BiologicalDraft, surroundings: Surrounding
     );
   }
   const earlier = testsBefore(logbook, draft, amending?.id);
-  if (dlco !== undefined) notes.warn('dlco', unitProblem(dlco, draft, earlier));
+  const { dlcoUnit } = draft;
+  const doubt =
+    dlco === undefined
+      ? null
+      : doubtOfPerson({ dlco, dlcoUnit }, { vaL, usual: usualDlco(logbook, draft, amending?.id) });
+  notes.warn('dlco', doubt);
   if (haemoglobin !== undefined) notes.warn('haemoglobin', haemoglobinProblem(haemoglobin, draft, earlier));
 
   const { errors, missing, warnings } = notes;
@@ -79,7 +85,17 @@ export function readBiological(draft: BiologicalDraft, surroundings: Surrounding
       other.reading.vaL === vaL,
     one: `test of ${subject.description.code} on this analyzer`,
   });
+  if (doubt !== null && isReadAnew(control, amending)) {
+    questions.unshift(`DLCO is ${dlcoTyped(dlco, dlcoUnit)} ${dlcoUnit}. ${doubt}`);
+  }
   return { errors, missing, warnings, questions, targets: {}, madeAt, control };
+}
+
+/** What was asked when it was recorded is not asked again of an amendment that leaves the readings. */
+function isReadAnew({ reading }: BiologicalContent, amending: LoggedControl | undefined): boolean {
+  if (amending?.control.kind !== 'biological') return true;
+  const before = amending.control.reading;
+  return before.dlco !== reading.dlco || before.dlcoUnit !== reading.dlcoUnit || before.vaL !== reading.vaL;
 }
 
 function limitsOfTheDay(logbook: Logbook, madeAt: string): BiologicalContent['limits'] {
@@ -126,22 +142,19 @@ function noteStanding(
   }
 }
 
-/** A number in the other unit of DLCO is about a third, or three times, of what this person reads: too far for any fault. */
-function unitProblem(
-  dlco: number,
-  { dlcoUnit }: BiologicalDraft,
-  earlier: readonly LoggedControl[],
-): string | null {
-  const usual = median(
-    earlier.flatMap(({ control }) =>
-      control.kind === 'biological' ? [dlcoInMlMinMmHg(control.reading.dlco, control.reading.dlcoUnit)] : [],
+/** In mL/min/mmHg, on whichever analyzer: a person is the same on all. `except`: the test that is amended. */
+function usualDlco(
+  { controls }: Pick<Logbook, 'controls'>,
+  { subjectId }: Pick<BiologicalDraft, 'subjectId'>,
+  except: string | undefined,
+): number | undefined {
+  return median(
+    controls.flatMap(({ id, control, voided }) =>
+      voided === null && id !== except && control.kind === 'biological' && control.subjectId === subjectId
+        ? [dlcoInMlMinMmHg(control.reading.dlco, control.reading.dlcoUnit)]
+        : [],
     ),
   );
-  if (usual === undefined) return null;
-  const ratio = dlcoInMlMinMmHg(dlco, dlcoUnit) / usual;
-  if (ratio > 0.5 && ratio < 2) return null;
-  const inUnit = writeDlco(dlcoFromMlMinMmHg(usual, dlcoUnit), dlcoUnit);
-  return `Far from this person’s usual ${inUnit} ${dlcoUnit}. Is the unit right, and the person?`;
 }
 
 /** Half or twice the usual is another unit sooner than another blood: mmol/L and g/dL overlap. */

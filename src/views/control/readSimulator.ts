@@ -3,7 +3,7 @@ import { dlcoInMlMinMmHg, pressureInMmHg, simulatorTarget } from '../../core/ind
 import type { SimulatorContent, SimulatorLevel } from '../../journal/entries.ts';
 import type { Logbook, LoggedControl } from '../../journal/logbook.ts';
 import { checkLimitsAt } from '../controlAssessments.ts';
-import { civilDay } from '../parts/figures.ts';
+import { civilDay, dlcoTyped } from '../parts/figures.ts';
 import { localDay } from '../parts/localTime.ts';
 import { breathHoldSpec, pressureSpec } from '../runForm/quantities.ts';
 import { type LevelDraft, levels, type SimulatorDraft } from './controlDraft.ts';
@@ -15,6 +15,7 @@ import {
   tracerSpec,
   uptakeSpec,
 } from './controlNumbers.ts';
+import { doubtOfLevel } from './doubtfulUnits.ts';
 import { FieldNotes } from './fieldNotes.ts';
 import { askAboutControl, type ControlReading, readWhoAndWhen, type Surroundings } from './readInCommon.ts';
 
@@ -29,13 +30,21 @@ export function readSimulator(draft: SimulatorDraft, surroundings: Surroundings)
   const madeAt = readWhoAndWhen(draft, notes, surroundings);
   const targets: SimulatorReading['targets'] = {};
   const read: Level[] = [];
+  const doubts: string[] = [];
   const made = levels.filter((level) => draft[level].isMade);
   for (const name of made) {
     const typed = draft[name];
     const target = readTarget(name, typed, notes);
     if (target !== undefined) targets[name] = target.targetMlMinMmHg;
     const level = readLevel(name, typed, notes);
-    if (target !== undefined && level !== undefined) read.push({ level: name, ...target, ...level });
+    if (target !== undefined && level !== undefined) {
+      read.push({ level: name, ...target, ...level });
+      const doubt = doubtOfLevel(level.reading, target.targetMlMinMmHg);
+      notes.warn(`${name}.dlco`, doubt);
+      if (doubt !== null && isReadAnew(name, level.reading, amending)) {
+        doubts.push(doubtInWords(name, level.reading, doubt));
+      }
+    }
     if (madeAt !== null) noteCylinder(name, typed, notes, { logbook, madeAt });
   }
   if (made.length === 0) notes.want('low', 'Tick the level, or both, that this session has.');
@@ -73,8 +82,18 @@ export function readSimulator(draft: SimulatorDraft, surroundings: Surroundings)
         JSON.stringify(read.map(({ reading }) => reading)),
     one: 'session with the simulator on this analyzer',
   });
-  return { errors, missing, warnings, questions, madeAt, control, targets };
+  return { errors, missing, warnings, questions: [...doubts, ...questions], madeAt, control, targets };
 }
+
+/** What was asked when it was recorded is not asked again of an amendment that leaves the reading. */
+function isReadAnew(name: SimulatorLevel, { dlco, dlcoUnit }: Level['reading'], amending?: LoggedControl) {
+  if (amending?.control.kind !== 'simulator') return true;
+  const before = amending.control.levels.find(({ level }) => level === name)?.reading;
+  return before?.dlco !== dlco || before.dlcoUnit !== dlcoUnit;
+}
+
+const doubtInWords = (name: SimulatorLevel, { dlco, dlcoUnit }: Level['reading'], doubt: string) =>
+  `DLCO of the ${name} level is ${dlcoTyped(dlco, dlcoUnit)} ${dlcoUnit}. ${doubt}`;
 
 function limitsOfTheDay(logbook: Logbook, madeAt: string): SimulatorContent['limits'] {
   const { edition, simulator } = checkLimitsAt(logbook, madeAt);

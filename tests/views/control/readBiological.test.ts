@@ -126,6 +126,44 @@ describe('readBiological', () => {
     expect(inUnit.warnings).toEqual({});
   });
 
+  it.each([
+    // 24 mmol/min/kPa are 71.7 mL/min/mmHg, and 8.5 mL/min/mmHg 2.8 mmol/min/kPa: each a third or three times of what is usual.
+    ['24', 'mmol/min/kPa', '5.92', '4.054 mmol/min/kPa'],
+    ['8.5', 'mL/min/mmHg', '5.92', '1.44 mL/min/mmHg'],
+    ['25.4', 'mL/min/mmHg', '0.59', '43.05 mL/min/mmHg'],
+  ] as const)(
+    'asks of a first test whether %s %s beside a VA of %s L is meant',
+    async (dlco, dlcoUnit, va, perLitre) => {
+      const { warnings, questions, control } = await read({ dlco, dlcoUnit, va });
+      const doubt = `${perLitre} for each litre of VA: hardly a healthy person’s. Are the unit and both numbers right?`;
+      expect(warnings.dlco).toBe(doubt);
+      expect(questions).toEqual([expect.stringMatching(/^DLCO is [\d.]+ m(L|mol)\//)]);
+      expect(questions[0]).toContain(doubt);
+      expect(control).not.toBeNull();
+    },
+  );
+
+  it.each([
+    ['8.5', 'mmol/min/kPa', '5.92'],
+    ['18.2', 'mL/min/mmHg', '5.9'],
+    ['16', 'mL/min/mmHg', '2.3'],
+  ] as const)('asks nothing of a first test of %s %s beside a VA of %s L', async (dlco, dlcoUnit, va) => {
+    const { warnings, questions } = await read({ dlco, dlcoUnit, va });
+    expect([warnings, questions]).toEqual([{}, []]);
+  });
+
+  it('knows a person’s usual from another analyzer, and asks before it writes down one far from it', async () => {
+    const { logbook } = await opened([subjectAdded(), ...firstSix()]);
+    const draft = typedTest({ analyzerId: 'another', dlco: '80', va: '10' });
+    expect(readBiological(draft, { logbook, now }).warnings.dlco).toMatch(
+      /^Far from this person’s usual 25\.00 /,
+    );
+    const { questions } = await read({ dlco: '9' }, [subjectAdded(), ...firstSix()]);
+    expect(questions).toEqual([
+      'DLCO is 9.00 mL/min/mmHg. Far from this person’s usual 25.00 mL/min/mmHg. Is the unit right, and the person?',
+    ]);
+  });
+
   it('asks about a date to come, one before the last test, and the same numbers again', async () => {
     const entries = [subjectAdded(), ...firstSix()];
     const toCome = await read({ madeAt: '2026-03-01T08:00' }, entries);

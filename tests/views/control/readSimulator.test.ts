@@ -93,6 +93,23 @@ describe('readSimulator', () => {
     expect(control?.levels[0]?.cylinderId).toBe('cylinder-of-mix-one');
   });
 
+  it('asks about a reading that would be near its target in the other unit, and not about a fault of any size', async () => {
+    // 14.2 mL/min/mmHg are 4.754 mmol/min/kPa: a third of the number, which no fault of an analyzer makes at once.
+    const slipped = await read({ low: typedLevel({ dlco: '4.754' }) });
+    const doubt = 'In mmol/min/kPa this would be near its target. Are the units of both right?';
+    expect(slipped.warnings).toEqual({ 'low.dlco': doubt });
+    expect(slipped.questions).toEqual([`DLCO of the low level is 4.754 mL/min/mmHg. ${doubt}`]);
+    expect(slipped.control).not.toBeNull();
+    const target = await read({
+      low: typedLevel({ target: '4.7', dlco: '4.754', dlcoUnit: 'mmol/min/kPa' }),
+    });
+    expect(target.warnings['low.dlco']).toMatch(/^In mL\/min\/mmHg this would be near its target\./);
+    for (const dlco of ['14', '9', '7', '25']) {
+      const { warnings, questions } = await read({ low: typedLevel({ dlco }) });
+      expect([dlco, warnings, questions]).toEqual([dlco, {}, []]);
+    }
+  });
+
   it('reads back what was written, digit for digit', async () => {
     const typed = await read({
       high: typedGases({ alveolarCo: '0.129', inspiredTracer: '9.7', alveolarTracer: '7.3' }),
