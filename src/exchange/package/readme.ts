@@ -35,7 +35,7 @@ export function readmeOf(files: readonly WrittenFile[], facts: PackageFacts, omi
       'How to read them',
       'Every file is CSV as RFC 4180 has it: UTF-8 without a mark in front, comma, CR LF, the names of the columns in the first row, a decimal point. datapackage.json describes every column: type, unit, meaning, and what its cells may be. It follows the Frictionless Data Package specification, version 1 (specs.frictionlessdata.io); programs that know it read all files with the right types.',
       'An empty cell says that there is nothing. Instants are ISO 8601 with the offset of the workstation that wrote them; in the audit trail they are in UTC. Dates are civil dates. Numbers stand in full: read back, they are the numbers that the logbook computes with.',
-      'A text that a spreadsheet would take for a formula, because it begins with = + - @ or a tab, has an apostrophe in front. In the audit trail texts are inside JSON and untouched.',
+      'A text that a spreadsheet would take for a formula, because it begins with = + - @, a tab or a carriage return, has an apostrophe in front. In the audit trail texts are inside JSON and untouched.',
       'A row that was struck out is still there, with who did so, when and why.',
     ],
     [

@@ -2,6 +2,7 @@
 import { withoutBinaryNoise } from '../../journal/binaryNoise.ts';
 import type { BiologicalContent, Control, SimulatorContent, SimulatorLevel } from '../../journal/entries.ts';
 import type { Logbook } from '../../journal/logbook.ts';
+import { levelWords } from '../charting/controlHeading.ts';
 import { type ContentField, ifThere, initialsAndName, notThere } from '../parts/contentFields.ts';
 import {
   dayAndTime,
@@ -12,7 +13,6 @@ import {
   dlco as writeDlco,
 } from '../parts/figures.ts';
 import { levels } from './controlDraft.ts';
-import { levelWords } from './words.ts';
 
 type Known = Pick<Logbook, 'analyzers' | 'technologists' | 'subjects' | 'cylinders'>;
 type Field = ContentField<Control>;
@@ -94,27 +94,27 @@ function simulatorFields({ cylinders }: Known): Field[] {
     ...levels.flatMap((name): Field[] => {
       const word = levelWords[name];
       return [
-        { name: `${word} level, target`, write: ofLevel(name, targetWords) },
+        { name: `${word}, target`, write: ofLevel(name, targetWords) },
         {
-          name: `${word} level, cylinder`,
+          name: `${word}, cylinder`,
           write: ofLevel(name, ({ cylinderId }) =>
             cylinderId === undefined ? notThere : (cylinders.get(cylinderId)?.description.label ?? 'unknown'),
           ),
           key: ofLevel(name, ({ cylinderId = '' }) => cylinderId),
         },
         {
-          name: `${word} level, DLCO`,
+          name: `${word}, DLCO`,
           write: ofLevel(
             name,
             ({ reading: { dlco, dlcoUnit } }) => `${dlcoTyped(dlco, dlcoUnit)} ${dlcoUnit}`,
           ),
         },
         {
-          name: `${word} level, VA`,
+          name: `${word}, VA`,
           write: ofLevel(name, ({ reading }) => ifThere(reading.vaL, 'L BTPS', litresAsTyped)),
         },
         {
-          name: `${word} level, breath-hold`,
+          name: `${word}, breath-hold`,
           write: ofLevel(name, ({ reading }) => ifThere(reading.breathHoldS, 's')),
         },
       ];

@@ -1,5 +1,6 @@
 import { dlcoFromMlMinMmHg } from '../../core/index.ts';
 import type { SimulatorLevel } from '../../journal/entries.ts';
+import { levelWords } from '../charting/controlHeading.ts';
 import { IfKnown, InlineChoice, plainChoices, TickField } from '../parts/field.tsx';
 import { day, dlco as writeDlco } from '../parts/figures.ts';
 import { dlcoUnits } from '../parts/words.ts';
@@ -8,7 +9,6 @@ import { NumberField } from './controlField.tsx';
 import { inOtherDlcoUnit } from './inOtherUnit.ts';
 import { TargetFields } from './targetFields.tsx';
 import { type ControlForm, troubleOf } from './useControlForm.ts';
-import { levelWords } from './words.ts';
 
 const dlcoChoices = plainChoices(dlcoUnits);
 
@@ -27,10 +27,10 @@ export function LevelFields({
   const missing = troubleOf(form, name);
   return (
     <fieldset className="stack group">
-      <legend>{levelWords[name]} level</legend>
+      <legend>{levelWords[name]}</legend>
       <TickField
         checked={level.isMade}
-        label={`This session has a ${levelWords[name].toLowerCase()} level`}
+        label={`This session has a ${levelWords[name].toLowerCase()}`}
         onTick={(isMade) => change({ isMade })}
       />
       {missing === undefined ? null : (

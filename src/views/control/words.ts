@@ -1,13 +1,11 @@
-/** The words for a control and its series. */
-import type { ControlJudgement, ControlSeriesName, SimulatorLevel } from '../../journal/entries.ts';
-
-export const levelWords: Record<SimulatorLevel, string> = { low: 'Low', high: 'High' };
+/** The words for a control's series, within one control. */
+import type { ControlJudgement, ControlSeriesName } from '../../journal/entries.ts';
+import { levelWords } from '../charting/controlHeading.ts';
+import { quantityWords } from '../parts/words.ts';
 
 export const seriesWords: Record<ControlJudgement['series'][number]['name'], string> = {
-  dlco: 'DLCO',
-  va: 'VA',
-  low: 'Low level',
-  high: 'High level',
+  ...quantityWords,
+  ...levelWords,
 };
 
 export const seriesName = (series: ControlSeriesName): string =>
