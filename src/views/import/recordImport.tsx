@@ -5,6 +5,7 @@ import { FigureList } from '../parts/figureList.tsx';
 import { counted } from '../parts/figures.ts';
 import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { ReadOnlyNote } from '../parts/readOnlyNote.tsx';
+import '../parts/recordForm.css';
 import { SaveLine } from '../parts/saveLine.tsx';
 import { useSave } from '../parts/useSave.ts';
 import { useWriter } from '../parts/useWriter.ts';

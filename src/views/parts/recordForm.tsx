@@ -1,5 +1,6 @@
 import { type FormEvent, type ReactNode, useId, useRef } from 'react';
 import { focusFirstInvalid, useFocusWhenOpened } from './formFocus.ts';
+import './recordForm.css';
 import { ReadOnlyNote } from './readOnlyNote.tsx';
 
 /** How a press of the form's button ended: `stopped` where a field stood in the way and nothing was tried. */
