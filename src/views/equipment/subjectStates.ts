@@ -93,6 +93,11 @@ export function askAboutState(
       control.madeAt >= from &&
       (until === undefined || control.madeAt < until),
   ).length;
+  if (moved > 0 && state === 'paused') {
+    questions.push(
+      `${code} was tested ${counted(moved, 'time')} since then, and while paused nothing can be recorded, not even late. Is the time right?`,
+    );
+  }
   if (moved > 0 && (state === 'excluded') !== (before === 'excluded')) {
     questions.push(
       state === 'excluded'

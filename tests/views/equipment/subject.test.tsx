@@ -129,6 +129,26 @@ describe('how it stands with a biological control', () => {
     expect(await axe(container)).toEqual([]);
   });
 
+  it('is asked about where it is paused from before tests that were made: no late one could be written down then', async () => {
+    const handle = await openStore(known(biological(0, 27.1), biological(1, 27.9)));
+    const { user } = await onEquipment(handle, onSubject);
+    await user.click(button('Pause…'));
+    const when = screen.getByLabelText('From when');
+    await user.clear(when);
+    await user.type(when, '1990-01-01T08:00');
+    await user.type(textbox('Reason'), 'Not available.');
+    await user.click(button('Pause'));
+    expect(screen.getByRole('alert')).toHaveTextContent(
+      /B1 was tested 2 times since then.*Is the time right\?/,
+    );
+    expect(await kindsAfter(known(biological(0, 27.1), biological(1, 27.9)).length, handle)).toEqual([]);
+    await user.click(button('Back to the form'));
+    await user.clear(when);
+    await user.type(when, '2026-03-01T08:00');
+    await user.click(button('Pause'));
+    await screen.findByText('paused', { selector: 'dd' });
+  });
+
   it('is gone on with by a supervisor', async () => {
     takeInHand(ids.technologist);
     const handle = await openStore(known(subjectState('paused', march(1))));
