@@ -75,7 +75,9 @@ function OneRun({ run }: { run: LoggedRun }) {
       </td>
       <td>{routeWords[run.body.route]}</td>
       <td data-number>{numbers === undefined ? '–' : litres(numbers.simulatedVaL)}</td>
-      <td data-number>{writeDlco(dlco, dlcoUnit)}</td>
+      <td data-nowrap data-number>
+        {writeDlco(dlco, dlcoUnit)} <span className="unit">{dlcoUnit}</span>
+      </td>
       <td>
         <RunVerdict assessments={assessments} run={run} />
       </td>

@@ -13,7 +13,7 @@ export function BesideSimulations({ together: { groups, usual, judged } }: { tog
       <h2 id="beside-the-simulations">Beside the simulations</h2>
       <p>
         {judged === 0
-          ? 'No test could be held against a simulation of its day yet: both must have own limits, or pass a published one.'
+          ? 'No test could be held against a simulation of its day yet: both must have own limits, or lie beyond a published one.'
           : `Person and syringe were both as usual on ${usual} of the ${counted(judged, 'day')} on which both could be judged.`}
       </p>
       {groups.map(({ id, says, next, days }) => (

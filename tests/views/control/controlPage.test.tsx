@@ -4,7 +4,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { controlHref } from '../../../src/views/deskRoutes.ts';
 import { axe } from '../charts/axe.ts';
 import { biological, controlId, judgedAs, session, subject, subjectAdded } from '../controlDrafts.ts';
-import { draft, ids } from '../laboratory.ts';
+import { draft, ids, run } from '../laboratory.ts';
 import { openStore, staffed, takeInHand, withOneFailure } from '../onLogbook.tsx';
 import { choice, controlsIn, field, openAt, press } from './onControls.tsx';
 import { firstSix } from './typed.ts';
@@ -40,6 +40,15 @@ describe('the page of a control', () => {
       screen.getByText(/^DLCO is 25\.40 .* above the mean of the first 6, 25\.00: inside the published/),
     ).toBeVisible();
     expect(screen.getByRole('heading', { name: 'History' })).toBeInTheDocument();
+  });
+
+  it('names the unit of each simulation of its day, which need not be the laboratory’s', async () => {
+    const reading = { vaL: 3.36, vaReportedAs: 'BTPS', dlcoUnit: 'mmol/min/kPa', dlco: 0.012 } as const;
+    const sameDay = [run(6, 3.36, { dlco: 0.04 }), run(6, 3.36, { runId: 'run-in-si', reading })];
+    await openAt(await openStore([...logged(), ...sameDay]), path);
+    const table = within(screen.getByRole('region', { name: 'Simulations of the same day' }));
+    expect(table.getByRole('cell', { name: '0.04 mL/min/mmHg' })).toBeInTheDocument();
+    expect(table.getByRole('cell', { name: '0.012 mmol/min/kPa' })).toBeInTheDocument();
   });
 
   it('is amended with a reason and judged afresh; what it said before stays, struck through', async () => {
