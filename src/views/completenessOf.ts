@@ -47,14 +47,12 @@ export function completenessOf(
   if (planned === null || every === null) return null;
   const { id, history, retired } = analyzer;
   const madeOn = daysMade(logbook, check, id);
-  const addedAt = Math.min(now, ...history.slice(0, 1).map(({ at }) => Date.parse(at)));
-  // A usual schedule is nobody's arrears until the check was made once.
-  const [firstMade] = check !== 'simulation' && planned.isUsual ? madeOn.toSorted() : [];
+  const addedOn = civilDateOf(Math.min(now, ...history.slice(0, 1).map(({ at }) => Date.parse(at))), zone);
   const found = completeness({
     ...period,
     madeOn,
     every,
-    since: firstMade ?? civilDateOf(addedAt, zone),
+    since: check === 'simulation' ? addedOn : sinceOf(check, addedOn, madeOn, logbook),
     retiredOn: retired === null ? null : civilDateOf(Date.parse(retired.at), zone),
     pauses: pausesOf(logbook, id, zone),
     today: civilDateOf(now, zone),
@@ -63,6 +61,22 @@ export function completenessOf(
     ),
   });
   return { ...found, every, isNeverNoted: check !== 'simulation' && planned.isUsual && madeOn.length === 0 };
+}
+
+/**
+ * From when on a check other than the simulation is counted: nobody owes it before it was made once, or the laboratory set a schedule
+ * of its own, which does not reach back.
+ */
+function sinceOf(
+  check: AnalyzerCheck,
+  addedOn: CivilDate,
+  madeOn: readonly CivilDate[],
+  { schedules }: Pick<Logbook, 'schedules'>,
+): CivilDate {
+  const firstSet = schedules.find(({ body }) => body.check === check);
+  const setOn = firstSet && dayIn(Date.parse(firstSet.at), firstSet.zone);
+  const [first = addedOn] = [...madeOn, ...(setOn === undefined ? [] : [setOn])].sort();
+  return first < addedOn ? addedOn : first;
 }
 
 /** Each day on which it was made and stands, by the clock of where it was written down. */

@@ -2,6 +2,7 @@
 /** Dates are of the calendar of 2026, in which 5 January, week 0, is a Monday; the counts are made by hand. */
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
+import { foldJournal } from '../../../src/journal/fold.ts';
 import {
   buildLines,
   onTimeSentence,
@@ -11,9 +12,10 @@ import {
 import { byMonth, lapsesOf } from '../../../src/views/completeness/buildWeeks.ts';
 import { periodChoices } from '../../../src/views/completeness/periods.ts';
 import { readGap } from '../../../src/views/completeness/readGap.ts';
+import { sealChain } from '../../journal/fixtures.ts';
 import { checkDone, scheduleSet, serviceSet } from '../checkDrafts.ts';
 import { biological, subjectAdded } from '../controlDrafts.ts';
-import { draft, ids, opened, run, week } from '../laboratory.ts';
+import { draft, ids, laboratoryDrafts, opened, run, week } from '../laboratory.ts';
 import { judged } from '../run/runFixtures.ts';
 
 const zone = 'Europe/Oslo';
@@ -194,6 +196,20 @@ describe('the other checks', () => {
     // Added on 1 January and run since the 5th: due each Thursday from the 8th to 5 March, none made.
     const weekly = scheduleSet('biological-control', { every: { unit: 'days', count: 7 } });
     expect(await checksOf(weekly)).toEqual([['biological-control', 0, 9]]);
+  });
+
+  it('of a schedule that was set later do not count what lies before it', async () => {
+    const drafts = [...laboratoryDrafts(), scheduleSet('linearity', { every: { unit: 'days', count: 7 } })];
+    // Written on Thursday 12 February: due on the 19th, the 26th and 5 March, none made.
+    const at = drafts
+      .map((_, index) => `2026-01-01T00:0${index}:00.000Z`)
+      .with(-1, '2026-02-12T09:00:00.000Z');
+    const logbook = foldJournal(await sealChain(drafts, { at }));
+    const { assessments } = await opened([]);
+    const analyzer = logbook.analyzers.get(ids.analyzer);
+    if (analyzer === undefined) throw new Error('no analyzer');
+    const [found] = otherChecks(analyzer, period, { logbook, assessments, now, zone });
+    expect(found).toMatchObject({ check: 'linearity', whole: { due: 3, missed: 3 } });
   });
 });
 
