@@ -4,6 +4,7 @@ import type { Analyzer } from '../../journal/logbook.ts';
 import { laboratoryOf } from '../../journal/standing.ts';
 import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
 import { analyzerSummary, summaryColumns, type Weeks } from './analyzerSummary.ts';
+import { howTheChainsStood, whatIsWrong } from './journalFound.ts';
 import { type Chapter, words } from './reportModel.ts';
 import type { Period, ReportSources } from './reportSources.ts';
 
@@ -28,7 +29,7 @@ export function coverChapter(
   sources: ReportSources,
   weeks: Weeks,
 ): Chapter {
-  const { logbook, now, madeBy, heads, demonstration } = sources;
+  const { logbook, now, madeBy, heads, journal, demonstration } = sources;
   const { name } = laboratoryOf(logbook);
   return {
     id: 'cover',
@@ -41,6 +42,7 @@ export function coverChapter(
           ...(demonstration
             ? [words('Demonstration data: an invented laboratory. Nothing here is a measurement.', 'warn')]
             : []),
+          ...whatIsWrong(journal),
           {
             kind: 'facts',
             rows: [
@@ -89,7 +91,7 @@ export function coverChapter(
             'It holds no patient’s data, claims conformity with no regulation, and is no medical device’s output. Whether an analyzer may be used is decided by the laboratory’s responsible person, local procedure and the manufacturer’s instructions.',
           ),
           words(
-            'Paper proves nothing by itself. The hash of each workstation’s last entry ties down all that was written before it: whoever holds the journal can look whether it still leads there.',
+            `Paper proves nothing by itself. The hash of each workstation’s last entry ties down all that was written before it: whoever holds the journal can look whether it still leads there. ${howTheChainsStood(journal)}`,
           ),
           {
             kind: 'hashes',

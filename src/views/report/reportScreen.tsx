@@ -15,6 +15,8 @@ import { ReportPaper } from './reportPaper.tsx';
 import { analyzersOf, type ReportSources } from './reportSources.ts';
 import { useReport, useReportSources } from './useReport.ts';
 
+const noneThen = 'None was in use or run in this period. Choose other days, or an analyzer all the same.';
+
 /** The printed report: on the left what is in it, on the right its pages. */
 export default function ReportScreen() {
   const sources = useReportSources();
@@ -25,9 +27,8 @@ export default function ReportScreen() {
   const today = localDay(now);
   const { dateForm } = laboratoryOf(logbook);
   const choice = useMemo(() => readChoice(address, usualChoice(today, dateForm)), [address, today, dateForm]);
-  const errors = choiceErrors(choice, today);
-  const isChosen = Object.keys(errors).length === 0;
-  const isPeriod = errors.from === undefined && errors.to === undefined;
+  const slips = choiceErrors(choice, today);
+  const isPeriod = slips.from === undefined && slips.to === undefined;
   const offered = useMemo(
     () =>
       isPeriod
@@ -35,6 +36,9 @@ export default function ReportScreen() {
         : [...logbook.analyzers.keys()],
     [isPeriod, choice, logbook],
   );
+  const errors =
+    choice.analyzerIds === null && offered.length === 0 ? { ...slips, analyzers: noneThen } : slips;
+  const isChosen = Object.keys(errors).length === 0;
   const change = (changed: Partial<ReportChoice>) =>
     goTo(addressOfChoice({ ...choice, ...changed }), { replace: true });
   return (

@@ -6,6 +6,7 @@ import type { SignatureCheck } from '../../journal/signature.ts';
 import type { ControlAssessments, ControlFailure } from '../controlAssessments.ts';
 import type { Failure } from '../failures.ts';
 import { dayIn } from '../investigationShift.ts';
+import type { JournalFound } from './journalFound.ts';
 import type { ReportChoice } from './reportChoice.ts';
 
 export interface ReportSources {
@@ -16,6 +17,7 @@ export interface ReportSources {
   controlFailures: readonly ControlFailure[];
   /** The last entry of every chain, by workstation. */
   heads: ReadonlyMap<string, { seq: number; hash: string }>;
+  journal: JournalFound;
   /** Null while they are being verified. */
   signatures: readonly SignatureCheck[] | null;
   /** When it is made, in ms, and by whom; null where nobody was named. */

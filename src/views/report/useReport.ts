@@ -1,12 +1,14 @@
 import { useEffect, useMemo, useState } from 'react';
 import { flushSync } from 'react-dom';
 import { chainHeads } from '../../journal/chain.ts';
+import { useChainCheck } from '../chainCheck.tsx';
 import { useLogbook } from '../logbookContext.tsx';
 import { localZone } from '../parts/localTime.ts';
 import { useSignatureChecks } from '../parts/useSignatureChecks.ts';
 import { usePersonInHand } from '../screenState.ts';
 import { useControlAssessments, useControlFailures } from '../useControlAssessments.ts';
 import { useFailures } from '../useFailures.ts';
+import { breaksIn, journalFound } from './journalFound.ts';
 import type { ReportChoice } from './reportChoice.ts';
 import type { Chapter } from './reportModel.ts';
 import { type ReportPlan, reportPlan } from './reportPlan.ts';
@@ -19,6 +21,8 @@ export function useReportSources(): ReportSources {
   const controlAssessments = useControlAssessments();
   const controlFailures = useControlFailures();
   const signatures = useSignatureChecks();
+  const { check } = useChainCheck();
+  const breaks = check.state === 'done' ? breaksIn(check.report) : null;
   const [personId] = usePersonInHand();
   const [moment, setMoment] = useState(() => ({ logbook, now: Date.now() }));
   if (moment.logbook !== logbook) setMoment({ logbook, now: Date.now() });
@@ -32,6 +36,7 @@ export function useReportSources(): ReportSources {
       controlAssessments,
       controlFailures,
       heads: chainHeads(snapshot.rawRows),
+      journal: journalFound(snapshot, breaks),
       signatures,
       now,
       madeBy: person === undefined ? null : { initials: person.initials, name: person.name },
@@ -44,7 +49,8 @@ export function useReportSources(): ReportSources {
     failures,
     controlAssessments,
     controlFailures,
-    snapshot.rawRows,
+    snapshot,
+    breaks,
     signatures,
     now,
     personId,

@@ -33,6 +33,7 @@ export async function sourcesOf(
     controlAssessments: controls.assessments,
     controlFailures: controls.failures,
     heads: new Map(entries.map(({ workstation, seq, hash }) => [workstation, { seq, hash }])),
+    journal: { breaks: 0, leftOut: 0, lost: 0 },
     signatures: await verifySignatures(entries, logbook.keys),
     now: Date.parse('2026-06-30T12:00:00.000Z'),
     madeBy: null,

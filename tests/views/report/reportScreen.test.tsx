@@ -3,6 +3,7 @@ import { act, renderHook, screen, within } from '@testing-library/react';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { Route } from 'wouter';
 import type { LogbookHandle } from '../../../src/store/openLogbook.ts';
+import { useChainCheck } from '../../../src/views/chainCheck.tsx';
 import ReportScreen from '../../../src/views/report/reportScreen.tsx';
 import { useReport } from '../../../src/views/report/useReport.ts';
 import { analyzerAdded } from '../../journal/fixtures.ts';
@@ -88,6 +89,46 @@ describe('the printed report', () => {
   });
 });
 
+describe('a journal that is not as it was written', () => {
+  it('is told on the cover, where the notices of the screen are not', async () => {
+    const handle = await openStore(failing());
+    const checkChains: LogbookHandle['checkChains'] = async (onChecked) => {
+      const { breaks, ...report } = await handle.checkChains(onChecked);
+      const changed = {
+        kind: 'hash' as const,
+        row: 3,
+        entryId: null,
+        workstation: null,
+        seq: 4,
+        sentence: 'Changed.',
+      };
+      return { ...report, breaks: [...breaks, changed] };
+    };
+    const view = (
+      <>
+        <Route component={ReportScreen} path="/report/*?" />
+        <CheckNow />
+      </>
+    );
+    const { user } = await show({ ...handle, checkChains }, view, quarter);
+    await whole();
+    expect(paper()).toHaveTextContent('The chains were not checked to their end when this was made.');
+    await user.click(screen.getByRole('button', { name: 'Check' }));
+    expect(
+      await screen.findByText(/^The journal is not as it was written: the check found 1 break/),
+    ).toBeVisible();
+  });
+});
+
+function CheckNow() {
+  const { start } = useChainCheck();
+  return (
+    <button onClick={start} type="button">
+      Check
+    </button>
+  );
+}
+
 describe('what is chosen', () => {
   it('stands in the address: analyzers, parts and paper', async () => {
     const { user, location } = await onReport(await openStore([...failing(), roomThree]));
@@ -119,6 +160,16 @@ describe('what is chosen', () => {
     );
     const days = (Date.parse(to ?? '') - Date.parse(from ?? '')) / 86_400_000;
     expect([364, 365]).toContain(days);
+  });
+
+  it('is no report of nobody: a period before the first analyzer says so', async () => {
+    const { user } = await onReport(await openStore(failing()), '/report/2020-01-01/2020-02-01/all/a4');
+    expect(screen.getByText(/^None was in use or run in this period\./)).toBeInTheDocument();
+    expect(screen.queryByRole('article')).not.toBeInTheDocument();
+    await user.click(tick('Room 2'));
+    await whole();
+    expect(screen.queryByText(/^None was in use/)).not.toBeInTheDocument();
+    expect(within(paper()).getByRole('heading', { level: 2, name: 'Room 2' })).toBeInTheDocument();
   });
 
   it('is told what keeps it from being a report, and none stands there', async () => {
