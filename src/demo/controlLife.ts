@@ -102,7 +102,7 @@ export function controlLife(
     const at = calendar.at(calendar.runDay(week), plan.minuteOfVisit) - testBefore;
     const content: BiologicalContent = {
       kind: 'biological',
-      ...common(at, week, isPlanned ? 'Gave blood last week.' : ''),
+      ...common(at, week, isPlanned ? 'Haemoglobin is lower than usual.' : ''),
       subjectId: personIds[row.person] ?? '',
       reading: {
         dlco: shown(uptake + (state.dlcoOffset * vaL) / syringeVaL),
@@ -136,8 +136,7 @@ export function controlLife(
     }
     // On both analyzers on the same morning: the person.
     log.close(calendar.at(calendar.runDay(week), 222), supervisorId, {
-      cause:
-        'The person: haemoglobin 10.0 g/dL after giving blood, and low on both analyzers of that morning.',
+      cause: 'The person: haemoglobin 10.0 g/dL, and low on both analyzers of that morning.',
       correctiveAction: 'Left out of the means until haemoglobin is as usual.',
       lookBack: 'The simulations of that morning passed: no patient’s result is in doubt.',
     });

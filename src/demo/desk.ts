@@ -47,7 +47,7 @@ export function personsOf(setting: DeskSetting): Action[] {
     set(bloodGiven, 224, supervisorId, {
       subjectId: second,
       state: 'excluded',
-      reason: 'Haemoglobin is low after giving blood.',
+      reason: 'Haemoglobin is not as usual.',
     }),
     set(countsAgain, 2, supervisorId, {
       subjectId: second,
