@@ -2,10 +2,15 @@
 import type { Control, Entry } from '../../journal/entries.ts';
 import type { LoggedControl } from '../../journal/logbook.ts';
 import { contentsOf } from '../controlAsWritten.ts';
+import { asSentence } from '../parts/asSentence.ts';
 import { type ContentField, changesBetween } from '../parts/contentFields.ts';
 import type { HistoryLine } from '../parts/history.tsx';
+import { seriesName } from './words.ts';
 
-/** Oldest first by its place in the journal: the control, its amendments, its void, its setting aside. */
+/**
+ * Oldest first by its place in the journal: the control, its amendments, its void, its setting aside, and the closures of what it
+ * opened. A control that is put right after a closure opens nothing any more: then the closure is told here and nowhere else.
+ */
 export function historyOfControl(
   logged: LoggedControl,
   entries: readonly Entry[],
@@ -24,6 +29,16 @@ export function historyOfControl(
     }
     if (entry.kind === 'control-set-aside' && entry.body.controlId === logged.id) {
       return line(entry.body.isSetAside ? 'Set aside' : 'Taken back in', entry.body.reason);
+    }
+    if (entry.kind === 'control-closed') {
+      const { failures, cause, correctiveAction } = entry.body;
+      const closed = failures.filter(({ openedByControlId }) => openedByControlId === logged.id);
+      if (closed.length === 0) return [];
+      const names = closed.map(({ series }) => seriesName(series)).join(', ');
+      return line(
+        `Failure closed, ${names}`,
+        [cause, correctiveAction].filter(Boolean).map(asSentence).join(' '),
+      );
     }
     return [];
   });

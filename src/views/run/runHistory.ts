@@ -1,11 +1,17 @@
 /** Every entry about one run, as lines of its history. Pure. */
 import type { Entry } from '../../journal/entries.ts';
 import type { LoggedRun } from '../../journal/logbook.ts';
+import { asSentence } from '../parts/asSentence.ts';
 import { changesBetween } from '../parts/contentFields.ts';
 import type { HistoryLine } from '../parts/history.tsx';
+import { quantityWords } from '../parts/words.ts';
 import type { RunField } from './describeRun.ts';
 
-/** Oldest first by its place in the journal: the run, its amendments, its voids, its setting aside, and the import that brought or took it. */
+/**
+ * Oldest first by its place in the journal: the run, its amendments, its voids, its setting aside, the import that brought or took
+ * it, and the closures of what it opened. A run that is put right after a closure opens nothing any more: then the closure is told
+ * here and nowhere else.
+ */
 export function historyOfRun(
   run: LoggedRun,
   entries: readonly Entry[],
@@ -32,6 +38,16 @@ export function historyOfRun(
         return entry.body.runId === run.id
           ? line(entry.body.isSetAside ? 'Set aside' : 'Taken back in', entry.body.reason)
           : [];
+      case 'failure-closed': {
+        const closed = entry.body.failures.filter(({ openedByRunId }) => openedByRunId === run.id);
+        if (closed.length === 0) return [];
+        const names = closed.map(({ quantity }) => quantityWords[quantity]).join(', ');
+        const { cause = '', correctiveAction, reason } = entry.body;
+        return line(
+          `Failure closed, ${names}`,
+          [cause, correctiveAction, reason].filter(Boolean).map(asSentence).join(' '),
+        );
+      }
       default:
         return [];
     }

@@ -8,7 +8,7 @@ import { historyOfRun } from '../../../src/views/run/runHistory.ts';
 import { verdictLines } from '../../../src/views/run/verdictLines.ts';
 import { shownJudgement, struckJudgement } from '../../../src/views/verdictOfTheDay.ts';
 import { sealChain } from '../../journal/fixtures.ts';
-import { draft, ids, laboratoryDrafts, run, tenGoodRuns, theRun } from '../laboratory.ts';
+import { closure, draft, ids, laboratoryDrafts, run, tenGoodRuns, theRun } from '../laboratory.ts';
 import { amendment, content, judged } from './runFixtures.ts';
 
 async function journal(drafts: readonly EntryDraft[]) {
@@ -128,6 +128,21 @@ describe('the history of a run', () => {
       ['Amended', 'Read wrongly.', [{ name: 'VA as reported', from: '3.40 L BTPS', to: '3.30 L BTPS' }]],
       ['Amended', 'Forgotten.', [{ name: 'Comment', from: '–', to: 'Cold room' }]],
       ['Voided', 'Hose loose', []],
+    ]);
+  });
+
+  it('keeps the closure of a failure that the run no longer opens, since it was set aside', async () => {
+    const history = await lines([
+      failed(),
+      run(1, 3.4),
+      closure(1, '2026-01-05T08:30:00.000Z'),
+      closure(0, '2026-01-05T08:30:00.000Z', ['va', 'dlco']),
+      draft('run-set-aside', { runId: ids.run(0), isSetAside: true, reason: 'Hose loose' }),
+    ]);
+    expect(history.map(({ what, reason }) => [what, reason])).toEqual([
+      ['Recorded', ''],
+      ['Failure closed, VA, DLCO', 'Sample line replaced. The run after the repair lies inside.'],
+      ['Set aside', 'Hose loose'],
     ]);
   });
 
