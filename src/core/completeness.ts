@@ -1,6 +1,7 @@
 import { addDays, type CivilDate, daysBetween } from './civilDate.ts';
 import { mondayOf, quarterOf } from './civilWeek.ts';
 import { type DueDate, type DueDatesInput, dueDates } from './dueDates.ts';
+import type { CheckInterval } from './schedule.ts';
 
 /** Why a check was not made, between two dates, both in. */
 export interface GapExplanation {
@@ -10,7 +11,15 @@ export interface GapExplanation {
   reason: string;
 }
 
+/** The interval that held up to a day, which is the first of the next; null where the check was not made by an interval then. */
+export interface FormerInterval {
+  until: CivilDate;
+  every: CheckInterval | null;
+}
+
 export interface CompletenessInput extends DueDatesInput {
+  /** What held before `every`, oldest first. */
+  formerly: readonly FormerInterval[];
   /** The period, both ends in. */
   from: CivilDate;
   to: CivilDate;
@@ -58,7 +67,7 @@ export interface Completeness {
 /**
  * How completely a weekly check, or one of another interval, was made on one analyzer in a period. What is counted are the dates on which
  * it fell due, as `dueDates` says, each in the quarter of its date, or of its run where that came earlier; only dates in the
- * period, and none that is today and unanswered. Runs that are voided are not to be among `madeOn`; one that failed is, since it was made. The on-time rate
+ * period, and none that is today and unanswered. A date is that of the interval which held on its day: another schedule does not reach back. Runs that are voided are not to be among `madeOn`; one that failed is, since it was made. The on-time rate
  * is dates answered on or before their day, of all that fell due.
  * Source: counting by due date is this project's own; weeks as in ISO 8601.
  * @throws {RangeError} if a date or the interval is impossible, or the period ends before it begins.
@@ -67,7 +76,7 @@ export interface Completeness {
 export function completeness(input: CompletenessInput): Completeness {
   const { from, to, explanations } = input;
   if (daysBetween(from, to) < 0) throw new RangeError(`completeness: to is ${to}, before from, ${from}`);
-  const dates = dueDates(input);
+  const dates = datesOf(input);
   const counted = dates.filter((date) => countsOn(date) >= from && countsOn(date) <= to);
   const quarters = [...new Set(counted.map((date) => quarterOf(countsOn(date))))].sort();
   return {
@@ -78,6 +87,23 @@ export function completeness(input: CompletenessInput): Completeness {
     }),
     whole: onTimeOf(counted, explanations),
   };
+}
+
+function datesOf(input: CompletenessInput): readonly DueDate[] {
+  const steps = [...input.formerly, { until: null, every: input.every }];
+  const answered = new Set<CivilDate>();
+  return steps.flatMap(({ until, every }, index) => {
+    if (every === null) return [];
+    const from = steps[index - 1]?.until ?? null;
+    const own = dueDates({ ...input, every }).filter((date) => {
+      const on = countsOn(date);
+      const isOfStep = (from === null || on >= from) && (until === null || on < until);
+      // A run that was late for the interval before is no run ahead of this one.
+      return isOfStep && !(date.madeOn !== null && answered.has(date.madeOn));
+    });
+    for (const { madeOn } of own) if (madeOn !== null) answered.add(madeOn);
+    return own;
+  });
 }
 
 const countsOn = ({ dueOn, madeOn }: DueDate): CivilDate =>

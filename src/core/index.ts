@@ -233,6 +233,7 @@ export {
   type CompletenessInput,
   type CompletenessWeek,
   completeness,
+  type FormerInterval,
   type GapExplanation,
   type OnTime,
   type WeekState,

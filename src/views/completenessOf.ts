@@ -5,6 +5,8 @@ import {
   type Completeness,
   civilDateOf,
   completeness,
+  type FormerInterval,
+  usualPlans,
 } from '../core/index.ts';
 import type { ScheduledCheck } from '../journal/entries.ts';
 import type { Analyzer, Logbook } from '../journal/logbook.ts';
@@ -52,6 +54,7 @@ export function completenessOf(
     ...period,
     madeOn,
     every,
+    formerly: formerIntervals(check, logbook),
     since: check === 'simulation' ? addedOn : sinceOf(check, addedOn, madeOn, logbook),
     retiredOn: retired === null ? null : civilDateOf(Date.parse(retired.at), zone),
     pauses: pausesOf(logbook, id, zone),
@@ -77,6 +80,22 @@ function sinceOf(
   const setOn = firstSet && dayIn(Date.parse(firstSet.at), firstSet.zone);
   const [first = addedOn] = [...madeOn, ...(setOn === undefined ? [] : [setOn])].sort();
   return first < addedOn ? addedOn : first;
+}
+
+/** The interval before each setting of the schedule: the usual one before the first. */
+function formerIntervals(
+  check: AnalyzerCheck,
+  { schedules }: Pick<Logbook, 'schedules'>,
+): readonly FormerInterval[] {
+  const settings = schedules
+    .filter(({ body }) => body.check === check)
+    .toSorted((one, other) => Date.parse(one.at) - Date.parse(other.at));
+  const usual = usualPlans.find(({ kind }) => kind === check)?.every ?? null;
+  return settings.map(({ at, zone }, index) => {
+    const before = settings[index - 1]?.body;
+    const every = before === undefined ? usual : before.isMade ? before.every : null;
+    return { until: dayIn(Date.parse(at), zone), every };
+  });
 }
 
 /** Each day on which it was made and stands, by the clock of where it was written down. */

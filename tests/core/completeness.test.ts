@@ -16,6 +16,7 @@ const weekly = { unit: 'days', count: 7 } as const;
 const march = (over: Partial<CompletenessInput> = {}): CompletenessInput => ({
   madeOn: [],
   every: weekly,
+  formerly: [],
   since: '2026-03-02',
   retiredOn: null,
   pauses: [],
@@ -234,6 +235,53 @@ describe('completeness: the weeks', () => {
     ]);
     // It is missed all the same.
     expect(whole).toEqual({ due: 2, onTime: 1, late: 0, missed: 1, explained: 1, rate: 0.5 });
+  });
+});
+
+describe('completeness: a schedule that was changed', () => {
+  const fortnightly = { unit: 'days', count: 14 } as const;
+  const whole = (over: Partial<CompletenessInput>) => completeness(march(over)).whole;
+
+  it('does not reach back: each date is of the interval that held on its day', () => {
+    // Fortnightly up to the 15th, weekly from the 16th on. By hand: due on the 16th, which is the new schedule's as well.
+    const formerly = [{ until: '2026-03-16', every: fortnightly }];
+    const madeOn = inMarch(2, 16);
+    expect(whole({ madeOn, formerly })).toMatchObject({ due: 1, onTime: 1, missed: 0 });
+    expect(whole({ madeOn })).toMatchObject({ due: 2, onTime: 1, missed: 1 });
+    expect(states({ madeOn, formerly })).toEqual(['not-in-use', 'made', 'not-due', 'made']);
+    // The other way round: weekly up to the 15th, so that the 9th was missed.
+    const loosened = { every: fortnightly, formerly: [{ until: '2026-03-16', every: weekly }] };
+    expect(whole({ madeOn, ...loosened })).toMatchObject({ due: 2, onTime: 1, missed: 1 });
+  });
+
+  it('has no date while the check was not made by an interval', () => {
+    const formerly = [{ until: '2026-03-16', every: null }];
+    expect(whole({ madeOn: inMarch(2, 17), formerly })).toMatchObject({ due: 1, late: 1, missed: 0 });
+  });
+
+  it('lets a run answer one date, of the one interval or of the other', () => {
+    // Due on the 9th, made late on the 12th, fortnightly since the 10th: it is not ahead of the 16th as well.
+    const changed = { every: fortnightly, formerly: [{ until: '2026-03-10', every: weekly }] };
+    expect(whole({ madeOn: inMarch(2, 12), ...changed })).toMatchObject({ due: 1, late: 1, onTime: 0 });
+  });
+
+  it('that says the same again changes nothing', () => {
+    const days = fc.uniqueArray(fc.integer({ min: 0, max: 200 }), { maxLength: 30 });
+    fc.assert(
+      fc.property(days, fc.integer({ min: 1, max: 199 }), (made, changed) => {
+        const on = (day: number) => addDays('2026-01-01', day);
+        const input = march({
+          madeOn: made.map(on),
+          since: on(0),
+          today: on(200),
+          from: on(0),
+          to: on(200),
+        });
+        const again = { ...input, formerly: [{ until: on(changed), every: weekly }] };
+        expect(completeness(again)).toEqual(completeness(input));
+      }),
+      { numRuns: 200 },
+    );
   });
 });
 

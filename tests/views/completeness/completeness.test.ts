@@ -198,18 +198,32 @@ describe('the other checks', () => {
     expect(await checksOf(weekly)).toEqual([['biological-control', 0, 9]]);
   });
 
-  it('of a schedule that was set later do not count what lies before it', async () => {
-    const drafts = [...laboratoryDrafts(), scheduleSet('linearity', { every: { unit: 'days', count: 7 } })];
-    // Written on Thursday 12 February: due on the 19th, the 26th and 5 March, none made.
-    const at = drafts
-      .map((_, index) => `2026-01-01T00:0${index}:00.000Z`)
-      .with(-1, '2026-02-12T09:00:00.000Z');
-    const logbook = foldJournal(await sealChain(drafts, { at }));
+  /** Written on Thursday 12 February 2026, all else on 1 January. */
+  const withLaterSchedule = async (...drafts: EntryDraft[]) => {
+    const all = [...laboratoryDrafts(), ...drafts];
+    const at = all.map((_, index) => `2026-01-01T00:0${index}:00.000Z`).with(-1, '2026-02-12T09:00:00.000Z');
+    const logbook = foldJournal(await sealChain(all, { at }));
     const { assessments } = await opened([]);
     const analyzer = logbook.analyzers.get(ids.analyzer);
     if (analyzer === undefined) throw new Error('no analyzer');
-    const [found] = otherChecks(analyzer, period, { logbook, assessments, now, zone });
-    expect(found).toMatchObject({ check: 'linearity', whole: { due: 3, missed: 3 } });
+    return { analyzer, sources: { logbook, assessments, now, zone } };
+  };
+
+  it('of a schedule that was set later do not count what lies before it', async () => {
+    const weekly = scheduleSet('linearity', { every: { unit: 'days', count: 7 } });
+    const { analyzer, sources } = await withLaterSchedule(weekly);
+    // Due on the 19th, the 26th and 5 March, none made.
+    expect(otherChecks(analyzer, period, sources)).toMatchObject([
+      { check: 'linearity', whole: { due: 3, missed: 3 } },
+    ]);
+  });
+
+  it('are counted by the interval that held, when it was changed', async () => {
+    const { sources } = await withLaterSchedule(...runs(0, 2), scheduleSet('simulation'));
+    // Weekly: the 8th answered ahead on the 5th, the 12th missed, the 19th made; 26 January, 2 and 9 February missed.
+    // Fortnightly from the 12th on, counted from 19 January: 16 February and 2 March missed.
+    const [line] = buildLines(period, sources);
+    expect(line?.answer?.whole).toMatchObject({ due: 8, onTime: 2, missed: 6 });
   });
 });
 
