@@ -15,19 +15,30 @@ export function TurningMarks({
   y: Scale;
 }) {
   const shown = (side: Side) => side.items.filter(({ at }) => at >= from && at <= to);
+  const r = ringRadius([...shown(before), ...shown(after)].map(({ at }) => x(at)));
   return (
     <g className="control-chart__turning">
       {shown(before).map(({ at, level }) => (
-        <circle cx={x(at)} cy={y(level)} key={at} r={7} />
+        <circle cx={x(at)} cy={y(level)} key={at} r={r} />
       ))}
       {shown(after).map(({ at, level }) => (
-        <rect height={12} key={at} width={12} x={x(at) - 6} y={y(level) - 6} />
+        <rect height={2 * r} key={at} width={2 * r} x={x(at) - r} y={y(level) - r} />
       ))}
       <Mean name="before" side={{ ...before, items: shown(before) }} x={x} y={y} />
       <Mean name="after" side={{ ...after, items: shown(after) }} x={x} y={y} />
     </g>
   );
 }
+
+/** Around a dot with room to spare; where the runs stand close, as on a phone, no wider than tells them apart. */
+function ringRadius(xs: readonly number[]): number {
+  const width = Math.max(...xs) - Math.min(...xs);
+  const apart = xs.length < 2 ? largestRing : width / (xs.length - 1);
+  return Math.min(largestRing, Math.max(smallestRing, apart * 0.8));
+}
+
+const largestRing = 6.5;
+const smallestRing = 4;
 
 function Mean({
   name,
