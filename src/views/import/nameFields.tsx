@@ -30,7 +30,7 @@ export function NameFields({
             that. Rows whose name the logbook does not know will be refused.
           </p>
         ) : (
-          names.map(({ text, id }) => (
+          names.map(({ text, id, label }) => (
             <ChoiceField
               choices={[
                 { value: nobody, label: 'not in this logbook: refuse its rows' },
@@ -39,7 +39,8 @@ export function NameFields({
               key={`${field} ${text}`}
               label={
                 <>
-                  {fieldWords[field]} <em>{text}</em>
+                  {fieldWords[field]} <em>{label ?? text}</em>
+                  {label === null ? null : <span className="quiet small hash"> {text}</span>}
                 </>
               }
               onChoice={(chosen) => onChange(withName(mapping, field, text, chosen === nobody ? '' : chosen))}

@@ -2,6 +2,7 @@
 import { guessColumn, type ImportField } from '../../exchange/importFields.ts';
 import type { KnownLogbook } from '../../exchange/importKnown.ts';
 import { isNameField, type NameField, nameReader } from '../../exchange/importNames.ts';
+import type { ColumnOutline } from '../../exchange/importOutline.ts';
 import {
   type ConstantField,
   dateEvidence,
@@ -69,7 +70,25 @@ export function withName(mapping: Mapping, field: NameField, text: string, id: s
 export interface NamesOfColumn {
   field: NameField;
   /** Null where they are too many to be names. */
-  names: readonly { text: string; id: string | null }[] | null;
+  names: readonly { text: string; id: string | null; label: string | null }[] | null;
+}
+
+/** An export of this logbook's own kind names equipment by ids, with the label that each had then in a column beside it. */
+const labelledIds: Partial<Record<NameField, { id: string; label: string }>> = {
+  analyzer: { id: 'analyzer_id', label: 'analyzer' },
+  syringe: { id: 'syringe_id', label: 'syringe' },
+};
+
+/** Each id has one label, and both are listed as they first come: as many of one as of the other belong together in turn. */
+function labelsOf(
+  field: NameField,
+  { outline }: Mapping['file'],
+  ids: ColumnOutline,
+): ReadonlyMap<string, string> {
+  const named = labelledIds[field];
+  const labels = outline.columns.find(({ name }) => name === named?.label)?.names ?? [];
+  if (named === undefined || ids.name !== named.id || labels.length !== ids.names?.length) return new Map();
+  return new Map(ids.names.map((id, index) => [id, labels[index] ?? '']));
 }
 
 const askedFor: readonly NameField[] = ['analyzer', 'technologist', 'syringe', 'route', 'reason'];
@@ -81,9 +100,10 @@ export function namesToTell({ plan, file }: Mapping, known: KnownLogbook): reado
     const column = file.outline.columns[plan.columns.get(field) ?? -1];
     if (!column) return [];
     if (column.names === null) return [{ field, names: null }];
+    const labels = labelsOf(field, file, column);
     const names = column.names.map((text) => {
       const named = read(field, text);
-      return { text, id: named.state === 'name' ? named.id : null };
+      return { text, id: named.state === 'name' ? named.id : null, label: labels.get(text) ?? null };
     });
     // Names that the logbook knows by themselves need no answer; one that was given stays to be changed.
     const open = names.filter(({ text, id }) => id === null || plan.names.get(field)?.has(text));

@@ -1,9 +1,10 @@
 import 'fake-indexeddb/auto';
 import { screen, within } from '@testing-library/react';
 import { describe, expect, it } from 'vitest';
+import { runsToCsv } from '../../../src/exchange/runsCsv.ts';
 import type { EntryDraft } from '../../../src/journal/entries.ts';
 import ImportScreen from '../../../src/views/import/importScreen.tsx';
-import { ids, run, tenGoodRuns } from '../laboratory.ts';
+import { ids, opened, run, tenGoodRuns } from '../laboratory.ts';
 import {
   entriesOf,
   openStore,
@@ -13,6 +14,7 @@ import {
   takeInHand,
   withOneFailure,
 } from '../onLogbook.tsx';
+import { whenSigned } from '../signing.ts';
 
 const header = 'date,VA (L),DLCO (mL/min/mmHg),temperature (°C),pressure (mmHg)';
 const rows = ['2026-03-02 08:00,3.45,0.12,22,760', '2026-03-09 08:00,3450,0.12,22,760'];
@@ -156,6 +158,18 @@ describe('the import', () => {
     expect(preview).not.toHaveTextContent('is not an analyzer of this logbook');
   });
 
+  it('names the equipment of another logbook’s export by its labels, not by ids that nobody knows', async () => {
+    const { logbook, assessments } = await opened(tenGoodRuns());
+    const exported = runsToCsv(logbook, assessments, { heads: new Map() })
+      .replaceAll(ids.analyzer, 'analyzer-elsewhere')
+      .replaceAll('Room 2', 'Room 9');
+    const { user } = await mapped(exported);
+    const analyzer = screen.getByLabelText(/^Analyzer Room 9 analyzer-elsewhere$/);
+    await user.selectOptions(analyzer, 'Room 2');
+    const preview = screen.getByRole('region', { name: /^The first .* as understood$/ });
+    expect(preview).not.toHaveTextContent('is not an analyzer of this logbook');
+  });
+
   it('says of a file that cannot be read why, and takes another', async () => {
     const { user } = await show(await openStore(staffed()), <ImportScreen />);
     await user.upload(screen.getByLabelText('File with runs'), csv('', 'nothing.csv'));
@@ -184,7 +198,7 @@ describe('failures that an import brought along', () => {
     await user.type(await screen.findByLabelText('New passphrase'), 'an invented passphrase');
     await user.type(screen.getByLabelText('The same again'), 'an invented passphrase');
     await user.click(screen.getByRole('button', { name: 'Close 1 failure' }));
-    await screen.findByText('None is open.');
+    await screen.findByText('None is open.', {}, whenSigned);
     const closed = entriesOf(store).filter(({ kind }) => kind === 'failure-closed');
     expect(closed).toMatchObject([
       { by: ids.supervisor, body: { closedAt: '2026-03-30T08:00:00.000Z', reason: 'mended at the time' } },
