@@ -4,6 +4,7 @@ import type { NameField, ReadName } from './importNames.ts';
 import type { ConstantField, ImportPlan } from './importPlan.ts';
 import type { ImportRow } from './importTable.ts';
 import { type ImportUnit, inOwnUnit, unitOf } from './importUnits.ts';
+import { trimmed } from './trimmed.ts';
 
 /** What is measured anew at every run and has a plausible range of its own. */
 export type MeasuredField =
@@ -87,6 +88,7 @@ const nameWords: Record<NameField, string> = {
 const capital = (text: string) => text.replace(/^./, (first) => first.toUpperCase());
 const shown = (text: string) => `“${text.slice(0, 40)}${text.length > 40 ? '…' : ''}”`;
 const plainNumber = /^[+\-−]?(\d+\.?\d*|\.\d+)$/;
+const isPlain = (text: string) => text.length <= 40 && plainNumber.test(text);
 const numberAndUnit = /^([+\-−]?[\d.,]+)\s*([^\d\s.,].*)$/;
 
 export class CellReader {
@@ -121,7 +123,7 @@ export class CellReader {
   /** Empty for a column that the file does not have. */
   text(field: ImportField): string {
     const index = this.#plan.columns.get(field);
-    return index === undefined ? '' : (this.#row.cells[index] ?? '').trim();
+    return index === undefined ? '' : trimmed(this.#row.cells[index] ?? '');
   }
 
   /** The id of what a cell names; of the constant where the cell is empty. */
@@ -204,6 +206,8 @@ export class CellReader {
 
   #number(text: string, name: string, unit: ImportUnit | null): Or<number> {
     const mark = this.#plan.decimalMark;
+    // Nearly every cell, and none of them would be read otherwise below.
+    if (isPlain(text) && (mark !== ',' || !text.includes('.'))) return Number(text.replace('−', '-'));
     const parted = numberAndUnit.exec(text.slice(0, 60));
     if (parted?.[1] !== undefined && parted[2] !== undefined && text.length <= 60) {
       const said = unitOf(parted[2]);
@@ -223,7 +227,7 @@ export class CellReader {
       return this.refuse(`${shown(text)} has a point, where the decimal mark of this file is the comma.`);
     }
     const plain = pointed(text);
-    if (plain.length > 40 || !plainNumber.test(plain)) {
+    if (!isPlain(plain)) {
       return this.refuse(`${shown(text)} is not a number: the ${name} was expected.`);
     }
     return Number(plain.replace('−', '-'));
@@ -237,7 +241,8 @@ export function typedNumber(text: string): number {
 }
 
 /** The number alone, as the bench takes it. */
-const pointed = (text: string) => (numberAndUnit.exec(text.slice(0, 60))?.[1] ?? text).replace(',', '.');
+const pointed = (text: string) =>
+  isPlain(text) ? text : (numberAndUnit.exec(text.slice(0, 60))?.[1] ?? text).replace(',', '.');
 
 function isConstant(field: MeasuredField): field is MeasuredField & ConstantField {
   return field === 'temperature' || field === 'pressure' || field === 'humidity';

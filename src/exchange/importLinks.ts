@@ -10,6 +10,7 @@ type Growing = Omit<JudgedRow, 'reasons'> & { reasons: string[] };
  * link to a run that the logbook has is to that one. Any other is left out, and its row says so.
  */
 export function settleLinks(rows: readonly Growing[], known: KnownLogbook): void {
+  if (rows.every(({ run }) => run?.investigates === undefined)) return;
   const here = new Map<string, string>();
   const takenAs = new Map<string, string>();
   for (const { run, state, fileRunId } of rows) {

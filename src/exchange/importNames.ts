@@ -102,16 +102,27 @@ function namesOf(field: NameField, known: KnownLogbook): ReadonlyMap<string, str
 
 export type ReadName = { state: 'name'; id: string } | { state: 'wrong'; message: string };
 
+/** Names of a column are few, but a file may have a text of its own in every row. */
+const mostRemembered = 1000;
+
 /** Reads names as a plan says, and where it says nothing, by the labels of the logbook. */
 export function nameReader(
   plan: ImportPlan,
   known: KnownLogbook,
 ): (field: NameField, text: string) => ReadName {
-  const tables = new Map(nameFields.map((field) => [field, namesOf(field, known)]));
-  return (field, text) => {
-    const trimmed = text.trim();
-    const id = plan.names.get(field)?.get(trimmed) ?? tables.get(field)?.get(folded(trimmed));
+  const tables = new Map(
+    nameFields.map((field) => [field, { ids: namesOf(field, known), read: new Map<string, ReadName>() }]),
+  );
+  const read = (field: NameField, text: string): ReadName => {
+    const name = text.trim();
+    const id = plan.names.get(field)?.get(name) ?? tables.get(field)?.ids.get(folded(name));
     if (id !== undefined && id !== '') return { state: 'name', id };
-    return { state: 'wrong', message: `“${trimmed.slice(0, 60)}” is not ${words[field]}.` };
+    return { state: 'wrong', message: `“${name.slice(0, 60)}” is not ${words[field]}.` };
+  };
+  return (field, text) => {
+    const before = tables.get(field)?.read;
+    const answer = before?.get(text) ?? read(field, text);
+    if (before !== undefined && before.size < mostRemembered) before.set(text, answer);
+    return answer;
   };
 }

@@ -215,7 +215,8 @@ function readMadeAt(
 
 /** The numbers of a run, so that none is let in that the logbook could not compute with. */
 function simulate(cells: CellReader, run: RunContent): Or<number> {
-  const { relativeHumidity, ...room } = run.ambient;
+  const { temperatureC, barometricMmHg, relativeHumidity } = run.ambient;
+  const room = { temperatureC, barometricMmHg };
   const ambient = relativeHumidity === undefined ? room : { ...room, relativeHumidity };
   const { inspiredVolumeL, vaReportedAs } = run.reading;
   const { strokeL } = run.syringe;
