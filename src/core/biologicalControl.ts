@@ -172,12 +172,21 @@ function assess(
   };
 }
 
+/**
+ * How far a DLCO may lie from the mean of the first tests, in mL/min/mmHg: by the narrower of the two limits.
+ * @example biologicalReach(15, publishedCheckLimits.biological) // 1.8: 12 % of 15, since that is less than 3.0
+ */
+export const biologicalReach = (
+  meanMlMinMmHg: number,
+  { fraction, dlcoMlMinMmHg }: BiologicalLimits,
+): number => Math.min(fraction * meanMlMinMmHg, dlcoMlMinMmHg);
+
 function publishedBreach(value: number, target: number, limits: BiologicalLimits): ControlFinding | null {
   const beyond: ('fraction' | 'absolute')[] = [];
   if (!isWithinTolerance(value / target, 1, limits.fraction)) beyond.push('fraction');
   if (!isWithinTolerance(value, target, limits.dlcoMlMinMmHg)) beyond.push('absolute');
   if (beyond.length === 0) return null;
-  const limit = Math.min(limits.fraction * target, limits.dlcoMlMinMmHg);
+  const limit = biologicalReach(target, limits);
   return { kind: 'published-limit', series: 'dlco', value, target, limit, beyond };
 }
 

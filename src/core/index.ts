@@ -99,6 +99,7 @@ export {
   type BiologicalLimits,
   type BiologicalTest,
   biologicalPolicy,
+  biologicalReach,
   firstTestCount,
 } from './biologicalControl.ts';
 export { type CheckLimits, publishedCheckLimits } from './checkLimits.ts';

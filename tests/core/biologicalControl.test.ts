@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   assessBiologicalTests,
   biologicalPolicy,
+  biologicalReach,
   type ControlClosure,
   coefficientOfVariation,
   defaultControlPolicy,
@@ -20,6 +21,14 @@ describe('publishedCheckLimits of a biological control', () => {
   it('are 12 %, 3.0 mL/min/mmHg and a CV of 6 %', () => {
     // Hegewald et al., Respiration 2012 (abstract), as the project's domain notes have it.
     expect(publishedCheckLimits.biological).toMatchObject({ fraction: 0.12, dlcoMlMinMmHg: 3, cv: 0.06 });
+  });
+});
+
+describe('biologicalReach', () => {
+  it('is the narrower of the two limits', () => {
+    // By hand: 12 % of 15.0 is 1.8, of 25.0 it is 3.0, of 40.0 it is 4.8.
+    const reach = (mean: number) => biologicalReach(mean, publishedCheckLimits.biological);
+    expect([reach(15), reach(25), reach(40)]).toEqual([expect.closeTo(1.8, 12), 3, 3]);
   });
 });
 

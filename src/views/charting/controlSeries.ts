@@ -1,5 +1,6 @@
 /** The series of controls of a logbook: which there are, and the controls of one with what they came to. */
 import {
+  biologicalReach,
   type CheckLimits,
   type DlcoUnit,
   dlcoInMlMinMmHg,
@@ -184,10 +185,10 @@ function pointOf(control: Control, assessment: ControlAssessment, series: Contro
 /** The nearer of the two limits on either side of the mean of the first tests, in mL/min/mmHg; null while there is none. */
 export function biologicalPublished(
   mean: number | null,
-  { fraction, dlcoMlMinMmHg }: BiologicalPublished,
+  limits: BiologicalPublished,
 ): { low: number; high: number } | null {
   if (mean === null) return null;
-  const reach = Math.min(mean * fraction, dlcoMlMinMmHg);
+  const reach = biologicalReach(mean, limits);
   return { low: mean - reach, high: mean + reach };
 }
 
