@@ -47,7 +47,8 @@ export function simulator(sources: Sources): Part {
 function factOfControl(control: LoggedControl, name: string, standing: 'good' | 'off' | undefined): Fact {
   const rules = judgedAsWritten(control).series.flatMap(({ signals }) => signals.map(({ rule }) => rule));
   const by = standing === 'off' && rules.length > 0 ? ` (${[...new Set(rules)].join(', ')})` : '';
-  const what = standing === undefined ? 'made, but nothing can judge it yet' : `${standing}${by}`;
+  const notJudged = control.excluded ? 'made, and counts in no mean' : 'made, but nothing can judge it yet';
+  const what = standing === undefined ? notJudged : `${standing}${by}`;
   return { key: control.id, sentence: `${name}, ${day(control.at)}: ${what}.`, runs: [], control };
 }
 

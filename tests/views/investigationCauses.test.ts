@@ -271,6 +271,9 @@ describe('a biological control that was entered', () => {
       from: week(9),
       reason: 'Pregnant.',
     });
+    expect(sentencesOf(await controlled(made, excluded))).toContain(
+      'Biological control B1, 16 Mar 2026: made, and counts in no mean.',
+    );
     for (const undone of [
       draft('control-voided', controlIs),
       draft('control-set-aside', { ...controlIs, isSetAside: true }),
