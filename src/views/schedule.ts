@@ -52,7 +52,9 @@ export function dueChecks(logbook: Logbook, now: number, zone: string): readonly
   const since = sinceWhen(now, zone);
   const reckon = (check: ScheduledCheck, about: CheckedThing, given: Given): DueCheck[] => {
     const planned = planOf(logbook, check);
-    return planned === null ? [] : [dueCheck({ check, about, ...planned }, given, done, now, zone)];
+    if (planned === null) return [];
+    const owed = { ...given, since: owedSince(check, given.since, logbook, zone) };
+    return [dueCheck({ check, about, ...planned }, owed, done, now, zone)];
   };
   const analyzers = [...logbook.analyzers.values()].filter(isInUse);
   const ofEachAnalyzer = analyzers.flatMap(({ id, history }) => {
@@ -136,6 +138,19 @@ const oldestOf = (analyzers: readonly Analyzer[]): readonly Entry[] =>
   analyzers
     .flatMap(({ history }) => history.slice(0, 1))
     .sort((one, other) => Date.parse(one.at) - Date.parse(other.at));
+
+/** A schedule that a laboratory sets does not reach back: what it never made before is owed from that day on. */
+function owedSince(
+  check: ScheduledCheck,
+  since: CivilDate,
+  { schedules }: Pick<Logbook, 'schedules'>,
+  zone: string,
+): CivilDate {
+  const firstSet = schedules.find(({ body }) => body.check === check);
+  if (check === 'simulation' || firstSet === undefined) return since;
+  const setOn = civilDateOf(Date.parse(firstSet.at), zone);
+  return setOn > since ? setOn : since;
+}
 
 /** The laboratory's own schedule, or the usual one; null where the check is not made here. */
 export function planOf(

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../src/journal/entries.ts';
+import { foldJournal } from '../../src/journal/fold.ts';
 import { checksNotMade, type DueCheck, dueChecks, isNeverNoted } from '../../src/views/schedule.ts';
-import { syringeAdded } from '../journal/fixtures.ts';
+import { sealChain, syringeAdded } from '../journal/fixtures.ts';
 import {
   checkDone,
   cylinderAdded,
@@ -68,6 +69,16 @@ describe('what is due', () => {
     const own = await only('simulation', [scheduleSet('simulation'), run(0, 3)], '2026-01-13T12:00:00Z');
     expect(own).toMatchObject({ isUsual: false, due: { state: 'later', dueOn: '2026-01-19' } });
     expect(own.plan.source).toBe('Decided at the quality meeting.');
+  });
+
+  it('asks for a check that was never made from the day on which its schedule was set', async () => {
+    const drafts = [...laboratoryDrafts(), scheduleSet('linearity')];
+    const added = Array(3).fill('2026-01-01T08:00:00.000Z');
+    const logbook = foldJournal(await sealChain(drafts, { at: [...added, '2026-03-02T08:00:00.000Z'] }));
+    const due = dueChecks(logbook, Date.parse('2026-03-04T12:00:00Z'), zone).find(
+      ({ check }) => check === 'linearity',
+    );
+    expect(due?.due).toMatchObject({ state: 'overdue', dueOn: '2026-03-02', daysOverdue: 2 });
   });
 
   it('leaves out what is not made here and names it', async () => {
