@@ -12,6 +12,7 @@ import { quantityWords, routeWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
 import { AcceptanceSection } from './acceptanceSection.tsx';
 import './baseline.css';
+import { TermLine } from '../parts/term.tsx';
 import { buildDesk, type DeskSeries, epochBefore } from './baselineRuns.ts';
 import { baselineScale } from './baselineScale.ts';
 import { ComparedEpochs } from './comparedEpochs.tsx';
@@ -77,6 +78,7 @@ function OneBaseline({ series }: { series: DeskSeries }) {
               <Link href={seriesPath(series)}>Its chart</Link>
             </p>
             <BaselineLinks analyzerId={series.analyzerId} except={series} />
+            <TermLine ids={['baseline', 'epoch', 'accepted']} />
           </header>
           <SavedMessage text={saved} />
           <WhatItRestsOn inForce={inForce} words={words} />

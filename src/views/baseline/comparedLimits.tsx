@@ -3,6 +3,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
 import { TableFrame } from '../parts/tableFrame.tsx';
+import { TermLine } from '../parts/term.tsx';
 import type { Desk } from './baselineRuns.ts';
 import type { BaselineScale } from './baselineScale.ts';
 import { compareLimits, type LimitsSay } from './compareLimits.ts';
@@ -21,6 +22,7 @@ export function ComparedLimits({ desk, scale }: { desk: Desk; scale: BaselineSca
         {kind} in force. {summary}
       </p>
       {hasWalked ? <Notice title={drift} tone="warn" /> : <p>{drift}</p>}
+      <TermLine ids={['drift']} />
       <TableFrame label="A frozen baseline and rolling limits on the last runs">
         <table>
           <thead>

@@ -8,6 +8,7 @@ import { buildStrip } from './buildStrip.ts';
 import { useChartChoices } from './chartChoices.ts';
 import { ChartControls } from './chartControls.tsx';
 import './charting.css';
+import { TermLine } from '../parts/term.tsx';
 import type { Span } from './chartWindow.ts';
 import { ControlChart } from './controlChart.tsx';
 import type { ControlChartModel } from './controlChartModel.ts';
@@ -87,6 +88,7 @@ export function SeriesChart({
         />
         {showMemory ? <MemoryPanels noun={noun} panels={panels} /> : null}
       </div>
+      {showMemory ? <TermLine ids={['rule EWMA', 'rule CUSUM']} /> : null}
       <ZoomStrip onShow={onShow} shown={shown} strip={strip} whole={whole} />
       <figcaption className="chart-caption">
         <span className="for-readers" id={descriptionId}>

@@ -1,5 +1,7 @@
 import { type ReactNode, useMemo } from 'react';
 import { ChoiceField } from '../parts/field.tsx';
+import { Term } from '../parts/term.tsx';
+import { ruleTerm } from '../terms.ts';
 import type { Span } from './chartWindow.ts';
 import type { SeriesItem } from './seriesItem.ts';
 import { signalChoices, signalStories } from './signalsShown.ts';
@@ -50,7 +52,10 @@ export function SignalPanel({
         <ul>
           {stories.map(({ rule, words, ids }) => (
             <li key={rule}>
-              <strong>{rule}</strong> <span className="quiet">{words}:</span>{' '}
+              <Term id={ruleTerm(rule)}>
+                <strong>{rule}</strong>
+              </Term>{' '}
+              <span className="quiet">{words}:</span>{' '}
               {ids.map((id, index) => (
                 <span key={id}>
                   {index === 0 ? null : '; '}

@@ -1,4 +1,5 @@
 /** The signals that a chart shows, and what each rests on. */
+import type { RuleId } from '../../core/index.ts';
 import { dayAndTime } from '../parts/figures.ts';
 import type { Span } from './chartWindow.ts';
 import { firedRules, ruleSentence } from './ruleNames.ts';
@@ -35,7 +36,7 @@ export function signalChoices(items: readonly SeriesItem[], { from, to }: Span):
 }
 
 export interface SignalStory {
-  rule: string;
+  rule: RuleId;
   /** `two runs in a row beyond 2 SD on the same side, action`. */
   words: string;
   /** Oldest first. */

@@ -17,12 +17,24 @@ import { useLogbook } from '../logbookContext.tsx';
 import { counted } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
+import { TermLine } from '../parts/term.tsx';
 import { routeWords } from '../parts/words.ts';
 import { comparedChoices, comparedSeries } from './compareSeries.ts';
 import { Comparison } from './comparison.tsx';
 import { MovedAway } from './movedAway.tsx';
 import { RunTable } from './runTable.tsx';
 import { useSeriesStory } from './useSeriesStory.ts';
+
+const quantityTerm = { va: 'simulated-va', dlco: 'dlco-of-a-syringe' } as const;
+const seriesTerms = [
+  'route',
+  'published-limit',
+  'own-limits',
+  'baseline',
+  'epoch',
+  'z',
+  'establishing',
+] as const;
 
 /** The right page: one series, its figures, its chart, and the table of the same runs. */
 export function SeriesPage({
@@ -78,6 +90,7 @@ export function SeriesPage({
           {words.missing}
         </p>
         <p>{words.published}</p>
+        <TermLine ids={[quantityTerm[series.quantity], ...seriesTerms]} />
         {series.method === 'syringe' ? (
           <div className="line">
             <CompareLink analyzerId={series.analyzerId} />

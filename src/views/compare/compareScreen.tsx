@@ -11,6 +11,7 @@ import { buildAnalyzerChoices } from './buildAnalyzerChoices.ts';
 import { buildPairRows } from './buildPairRows.ts';
 import { noPartnerSentence, offsetSentence } from './buildPairStory.ts';
 import './compare.css';
+import { TermLine } from '../parts/term.tsx';
 import { type Comparison, compareRoutes, daysWithOneRoute, routeToRunToday } from './comparison.ts';
 import { DifferenceChart } from './differenceChart.tsx';
 import { differenceScale } from './differenceScale.ts';
@@ -87,6 +88,7 @@ function Story({
   return (
     <div className="stack stack--loose">
       <h2 className="compare-title">{description.label}</h2>
+      <TermLine ids={['route', 'z']} />
       <BuiltInOnlyNotice analyzerId={id} />
       {missing === null || retired !== null ? null : <RunOtherRoute analyzerId={id} route={missing} />}
       {newest === undefined ? (

@@ -4,6 +4,7 @@ import { quarterWords } from '../completenessOf.ts';
 import { completenessHref } from '../deskRoutes.ts';
 import { percent } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
+import { TermLine } from '../parts/term.tsx';
 import { type AnalyzerLine, type OtherCheck, quartersOf } from './buildCompleteness.ts';
 
 /** On-time runs per analyzer and quarter. */
@@ -150,10 +151,13 @@ function Rate({ of }: { of: OnTime | undefined }) {
 
 function HowCounted() {
   return (
-    <p className="quiet small">
-      A run is due one interval after the one before it, and after days out of service on the first day of use
-      again. On time is made on that day or before it. A missed date counts in its own quarter, with a reason
-      or without.
-    </p>
+    <>
+      <p className="quiet small">
+        A run is due one interval after the one before it, and after days out of service on the first day of
+        use again. On time is made on that day or before it. A missed date counts in its own quarter, with a
+        reason or without.
+      </p>
+      <TermLine ids={['on-time']} />
+    </>
   );
 }

@@ -4,6 +4,7 @@ import { gasWords } from '../gasNames.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime, signedPercent } from '../parts/figures.ts';
 import { TableFrame } from '../parts/tableFrame.tsx';
+import { TermLine } from '../parts/term.tsx';
 import { VerdictMark } from '../parts/verdictMark.tsx';
 import { buildResidualChart, buildWorstChart, type GasChecks, gasesOf } from './buildLinearityCharts.ts';
 import { checksOf } from './chartedChecks.ts';
@@ -26,6 +27,7 @@ export function LinearityPage({ analyzerId }: { analyzerId: string }) {
     <div className="stack stack--loose">
       <div className="stack">
         <h1>{heading}</h1>
+        <TermLine ids={['full-scale', 'published-limit']} />
         <WaysOn analyzerId={analyzerId} kind="linearity" />
       </div>
       {gases.map((ofGas) => (

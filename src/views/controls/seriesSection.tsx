@@ -13,7 +13,13 @@ import { useLogbook } from '../logbookContext.tsx';
 import { ControlLink } from '../parts/controlInTable.tsx';
 import { counted, day } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
+import { TermLine } from '../parts/term.tsx';
 import { controlWords } from './describeControls.ts';
+
+const kindTerms = {
+  biological: ['first-six', 'coefficient-of-variation'],
+  simulator: ['r-4s-across-levels'],
+} as const;
 
 /** One series of controls: its figures, what judges it, and its chart. */
 export function SeriesSection({
@@ -68,6 +74,16 @@ export function SeriesSection({
           .map((sentence) => (
             <p key={sentence}>{sentence}</p>
           ))}
+        <TermLine
+          ids={[
+            ...kindTerms[named.series.kind],
+            'published-limit',
+            'own-limits',
+            'epoch',
+            'z',
+            'establishing',
+          ]}
+        />
         {children}
         {open === undefined ? null : (
           <Notice title={`A failure of this series is open since ${day(open.from)}.`} tone="fail">

@@ -4,6 +4,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { ChoiceField, choicesOf, IfKnown, InputField, plainChoices } from '../parts/field.tsx';
 import { plain } from '../parts/figures.ts';
 import type { FieldsProps } from '../parts/formReading.ts';
+import { TermLine } from '../parts/term.tsx';
 import { dlcoUnits, gasConditions, pressureUnits, routeWords } from '../parts/words.ts';
 import type { AnalyzerDraft } from './readAnalyzer.ts';
 import { SerialField } from './serialField.tsx';
@@ -74,6 +75,7 @@ export function AnalyzerFields({ draft, errors, onChange }: FieldsProps<Analyzer
         onChoice={(route) => onChange({ route })}
         value={draft.route}
       />
+      <TermLine ids={['route', 'conversion', 'dead-space']} />
       <ChoiceField
         choices={conditions}
         label="VA is reported as"

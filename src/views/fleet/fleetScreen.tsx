@@ -10,6 +10,7 @@ import { useNow } from '../parts/useNow.ts';
 import { useFailures } from '../useFailures.ts';
 import { buildFleet } from './buildFleet.ts';
 import './fleet.css';
+import { TermLine } from '../parts/term.tsx';
 import { FleetTable } from './fleetTable.tsx';
 import { type FleetColumn, type Sorting, sortFleet } from './sortFleet.ts';
 
@@ -69,6 +70,7 @@ export default function FleetScreen() {
               new baseline began. Drift: the weighted average of the runs, with the weight of the policy in
               force; it leans from half of its limit on and has moved beyond it.
             </p>
+            <TermLine ids={['z', 'own-limits', 'rule EWMA', 'failure']} />
           </div>
         )}
         {page.retired > 0 ? (

@@ -49,6 +49,7 @@ export function CheckLimitsPage({ at }: { at: string }) {
         ({ body }) => checkLimitsInWords(body.limits),
         'Adopted',
       )}
+      method="check-limits"
       rows={[
         { name: 'Edition', value: inForce.edition },
         ...limitedCheckIds.map((check) => ({

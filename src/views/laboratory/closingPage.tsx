@@ -47,6 +47,7 @@ export function ClosingPage() {
         ({ body }) => closingInWords(body),
         'Set',
       )}
+      method="failures"
       rows={rows}
       standing={
         newest ? (

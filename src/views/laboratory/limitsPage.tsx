@@ -49,6 +49,7 @@ export function LimitsPage({ at }: { at: string }) {
         ({ body }) => limitsInWords(body.limits),
         'Adopted',
       )}
+      method="published-limits"
       rows={rows}
       standing={
         adopted ? (

@@ -59,6 +59,7 @@ export function PolicyPage({ analyzer, at }: { analyzer: Analyzer; at: string })
         ({ body }) => policyInWords(body.policy),
         'Policy set',
       )}
+      method="rules"
       rows={rows.map(({ name, value }) => ({ name, value: withRuleWords(name, value) }))}
       standing={
         <>

@@ -50,6 +50,7 @@ export function SchedulePage({ check }: { check: ScheduledCheck }) {
         ({ body }) => scheduleInWords(body, 'laboratory'),
         'Schedule set',
       )}
+      method="checks"
       rows={[
         ...scheduleInWords(schedule, own === undefined ? 'usual' : 'laboratory'),
         { name: 'The usual', value: usual.source },

@@ -1,6 +1,9 @@
 import { type ReactNode, useRef, useState } from 'react';
+import { Link } from 'wouter';
+import { methodHref } from '../deskRoutes.ts';
 import { FigureList } from '../parts/figureList.tsx';
 import { History, type HistoryLine } from '../parts/history.tsx';
+import type { MethodPlace } from '../terms.ts';
 import { SettingForm, type SettingFormProps } from './settingForm.tsx';
 
 /** The right page: what is in force, where it comes from, its form, and how it came to be so. */
@@ -11,6 +14,7 @@ export function SettingPage<T extends object, V>({
   change,
   form,
   history,
+  method,
 }: {
   title: string;
   /** Who set it and since when, or what the usual one rests on. */
@@ -21,6 +25,8 @@ export function SettingPage<T extends object, V>({
   /** Null where nothing can be set any more. */
   form: SettingFormProps<T, V> | null;
   history: readonly HistoryLine[];
+  /** The part of the method page that tells what is made of it; left out where nothing is computed by it. */
+  method?: MethodPlace;
 }) {
   const [isOpen, setOpen] = useState(false);
   const heading = useRef<HTMLHeadingElement>(null);
@@ -48,6 +54,11 @@ export function SettingPage<T extends object, V>({
             {change}
           </button>
         </div>
+      )}
+      {method === undefined ? null : (
+        <p className="screen-only">
+          <Link href={methodHref(method)}>How the numbers are made with it</Link>
+        </p>
       )}
       {history.length > 0 ? <History lines={history} /> : null}
     </article>

@@ -4,7 +4,6 @@ import {
   firstTestCount,
   haemoglobinGPerDl,
   publishedVolumeCalibration,
-  ruleIds,
   severityOf,
   togetherIds,
   togetherText,
@@ -15,7 +14,6 @@ import { type LimitedCheck, limitInWords } from '../checkLimitWords.ts';
 import { checkLimitsAt } from '../controlAssessments.ts';
 import { limitsInForce } from '../judgedBy.ts';
 import { counted, limitPercent, millilitres, plain } from '../parts/figures.ts';
-import { severityWords } from '../policyWords.ts';
 import { planOf } from '../schedule.ts';
 import { checkWords, intervalWords } from '../scheduleWords.ts';
 import { sources } from '../terms.ts';
@@ -35,7 +33,7 @@ export function biologicalSection(
     terms: ['first-six', 'coefficient-of-variation'],
     blocks: [
       text(
-        `The tests of one person on one analyzer are two series, DLCO and VA. DLCO has a published limit: within ${limitPercent(biological.fraction)} % and within ${plain(biological.dlcoMlMinMmHg)} mL/min/mmHg of the mean of the first ${firstTestCount} tests of the epoch that were not excluded; beyond either the test fails. VA has none.`,
+        `The tests of one person on one analyzer are two series, DLCO and VA. DLCO has a published limit: within ${limitPercent(biological.fraction)} % and within ${plain(biological.dlcoMlMinMmHg)} mL/min/mmHg of the mean of the first ${firstTestCount} tests of the epoch that were not excluded; beyond either the test fails. VA has none. Rules, EWMA and CUSUM are those of the analyzer’s policy.`,
       ),
       ...factsInForce('Own limits of a person', groups, (policy) => {
         const { minimumSize, baselineSize } = biologicalPolicy(policy);
@@ -47,10 +45,6 @@ export function biologicalSection(
           {
             name: 'Widened',
             value: `2 and 3 SD stand at ${factorsAt(minimumSize)} SD of ${minimumSize} tests, and at ${factorsAt(baselineSize)} of ${baselineSize}`,
-          },
-          {
-            name: 'Rules',
-            value: ruleIds.map((rule) => `${rule} ${severityOf(rule, policy)}`).join(', '),
           },
         ];
       }),
@@ -93,7 +87,7 @@ export function simulatorSection(
         `A level beyond ${plain(simulator.dlcoMlMinMmHg)} mL/min/mmHg of its target fails the session. Own limits and rules are those of the analyzer’s policy.`,
       ),
       text(
-        `R-4s is asked between the two levels of a session as well, before either is judged. Its weight is that of R-4s: ${inForce(groups, (policy) => severityWords[severityOf('R-4s', policy)])}. As an action it opens a failure in both.`,
+        `R-4s is asked between the two levels of a session as well, before either is judged. It weighs what R-4s weighs (${inForce(groups, (policy) => severityOf('R-4s', policy))}); as an action it opens a failure in both.`,
       ),
     ],
     sources: [
@@ -137,9 +131,7 @@ export function checksSection(logbook: Logbook, at: string): MethodSection {
       text(
         `Linearity holds each dilution’s reading against what is expected, as a fraction of full scale, and passes when every point is within ±${limitPercent(limits.linearity.fraction)} %. The least-squares line through the points is drawn beside it: where all lie on the line and not where they should, gain or zero is off and the analyzer is straight.`,
       ),
-      equation(
-        'deviation = (read − expected) / full scale      line: read = a + b · expected, least squares',
-      ),
+      equation('deviation = (read − expected) / full scale\nline: read = a + b · expected, least squares'),
       text(
         'A syringe’s certified volume is held against its nominal one, the barometer against a reference, both as a fraction of what they should be. Leak and stop are a person’s word: passed or failed. A cylinder is good until its date.',
       ),

@@ -49,7 +49,7 @@ export function lookBackSection(): MethodSection {
       text(
         `A step is dated where it explains the z of the runs best: the start from which on (number of runs) · (their mean z)² is greatest. It is claimed only where it makes the runs at least ${factor} times as likely as no step, and every other start that is no more than ${factor} times less likely stays plausible.`,
       ),
-      equation('step: greatest n · (mean z)² / 2      drift: greatest (Σ k · z)² / (2 · Σ k²), k = 1, 2, …'),
+      equation('step: greatest n · (mean z)² / 2\ndrift: greatest (Σ k · z)² / (2 · Σ k²), k = 1, 2, …'),
       text(
         'A fault that grows is dated too late as a step, so a steady drift is asked about as well, and named unless a step explains the runs as much better.',
       ),

@@ -86,7 +86,7 @@ export function uncertaintySection({ ambient, inShort }: Room): MethodSection {
       text(
         'Any value within a half-width is as likely as another, so each adds half-width / √3 times its effect on the simulated VA; the squares are added. Expanded is twice the result (k = 2), some 95 %.',
       ),
-      equation('u = √Σ (effect · half-width / √3)²      U = 2 · u'),
+      equation('u = √Σ (effect · half-width / √3)²\nU = 2 · u'),
       table(
         `A VA of ${litres(usualRun.reportedVaL)} L BTPS at ${inShort}, computed for dry gas`,
         ['Known to', '#Half-width', '#Adds, mL', '#Of the variance, %', 'Source'],

@@ -11,7 +11,7 @@ import {
   ruleSpan,
   severityOf,
 } from '../../core/index.ts';
-import { counted, litres, plain, zInTable } from '../parts/figures.ts';
+import { counted, litres, marked, plain, zInTable } from '../parts/figures.ts';
 import { limitsKindWords, severityWords } from '../policyWords.ts';
 import { ruleSources, ruleTerm, sources } from '../terms.ts';
 import { equation, type MethodSection, table, text } from './methodModel.ts';
@@ -29,7 +29,7 @@ export function ownLimitsSection(groups: readonly PolicyGroup[]): MethodSection 
       text(
         'A series is one quantity, VA or DLCO, of one analyzer by one method and one route, in time order; no mean mixes two of them. A run is judged by what was known before it: mean and SD are those of strictly earlier runs, and the verdict of its day is never computed anew.',
       ),
-      equation('SD = √[Σ (x − mean)² / (n − 1)]      z = (x − mean) / SD'),
+      equation('SD = √[Σ (x − mean)² / (n − 1)]\nz = (x − mean) / SD'),
       text(
         'A run is accepted, and so may enter them, when it is not voided or set aside, breached no published limit, fired no action rule and was made while no failure of its series was open. Without that a rolling mean would swallow the fault that it should show.',
       ),
@@ -119,8 +119,8 @@ export function rulesSection(groups: readonly PolicyGroup[]): MethodSection {
       text(
         'An action fails the run and opens a failure; a warning does neither. Patterns count judged runs of one epoch that were not excluded, each with the z of its day. No pattern reaches back across a closed failure or a change of policy: EWMA and CUSUM start again from zero there, as at a new epoch.',
       ),
-      equation('E = λ · z + (1 − λ) · E, from 0      limit: L · √[λ / (2 − λ)]'),
-      equation('C⁺ = max(0, C⁺ + z − k)      C⁻ = max(0, C⁻ − z − k)      limit: h'),
+      equation('E = λ · z + (1 − λ) · E, from 0\nlimit: L · √[λ / (2 − λ)]'),
+      equation('C⁺ = max(0, C⁺ + z − k)\nC⁻ = max(0, C⁻ − z − k)\nlimit: h'),
       ...factsInForce('In force today', groups, ({ ewma, cusum }) => [
         {
           name: 'EWMA',
@@ -197,5 +197,5 @@ const togetherRows = (groups: readonly PolicyGroup[]): string[][] =>
 function runsInWords(rules: readonly RuleId[], shiftSd: number, policy: ControlPolicy): string {
   const runs = averageRunLength(rules, shiftSd, policy);
   if (runs > 9999) return 'over 9999';
-  return plain(runs < 100 ? Number(runs.toFixed(1)) : Math.round(runs));
+  return marked(runs.toFixed(runs < 100 ? 1 : 0));
 }

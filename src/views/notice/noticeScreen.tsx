@@ -10,6 +10,7 @@ import { useChosenInSight } from '../parts/useChosenInSight.ts';
 import { useNow } from '../parts/useNow.ts';
 import { Answers } from './answers.tsx';
 import './notice.css';
+import { TermLine } from '../parts/term.tsx';
 import { Moved } from './moved.tsx';
 import type { Counting } from './questions.ts';
 import { useNotice } from './useNotice.ts';
@@ -90,6 +91,7 @@ function Heading({ chosen }: { chosen: string }) {
   return (
     <div className="stack">
       <h1>What would we notice?</h1>
+      <TermLine ids={['run-length', 'own-limits', 'published-limit']} />
       <nav aria-label="Analyzers">
         <ul className="choose-list">
           {analyzers.map(({ id, description, retired }) => (

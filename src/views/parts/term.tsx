@@ -23,12 +23,11 @@ export function Term({ id, children }: { id: TermId; children?: ReactNode }) {
         }}
         type="button"
       >
-        {children ?? name}
-        <span className="for-readers">, what it means</span>
+        {children ?? name} <span className="for-readers">(what it means)</span>
       </button>
       {isOpen ? (
         <span className="term__note" id={noteId}>
-          {says} <span className="quiet">Source: {asSentence(source)}</span>{' '}
+          <strong>{name}.</strong> {says} <span className="quiet">Source: {asSentence(source)}</span>{' '}
           <Link href={methodHref(place)}>How it is made</Link>
         </span>
       ) : null}

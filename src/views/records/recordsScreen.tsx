@@ -1,5 +1,5 @@
 import { Link } from 'wouter';
-import { packageHref, reportHref } from '../deskRoutes.ts';
+import { methodHref, packageHref, reportHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { demonstrationHref, laboratoryHref } from '../routes.ts';
@@ -27,6 +27,13 @@ export default function RecordsScreen() {
             <p>
               A period on paper, analyzer by analyzer: what was due and made, figures, charts, failures with
               their story, method and limits, and lines to sign. <Link href={reportHref}>Print a report</Link>
+            </p>
+          </section>
+          <section className="stack group">
+            <h2>Method</h2>
+            <p>
+              Every formula, limit and rule that your numbers are made by, with its source and edition, to be
+              read or printed. <Link href={methodHref()}>How the numbers are made</Link>
             </p>
           </section>
           <ExportForm />

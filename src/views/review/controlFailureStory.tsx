@@ -8,6 +8,7 @@ import { useLogbook } from '../logbookContext.tsx';
 import { ControlLink } from '../parts/controlInTable.tsx';
 import { FigureList } from '../parts/figureList.tsx';
 import { counted, dayAndTime } from '../parts/figures.ts';
+import { TermLine } from '../parts/term.tsx';
 import { useControlAssessments } from '../useControlAssessments.ts';
 import { BesideSimulations } from './besideSimulations.tsx';
 import { ControlCloseForm } from './controlCloseForm.tsx';
@@ -58,6 +59,7 @@ export function ControlFailureStory({
           Opened by the {one} of <ControlLink logged={openedBy} />.{' '}
           <Link href={controlSeriesHref(analyzerId, series)}>Its chart</Link>
         </p>
+        <TermLine ids={['failure']} />
       </header>
       <section className="stack">
         <h2>What opened it</h2>

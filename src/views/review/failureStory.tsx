@@ -11,6 +11,7 @@ import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
+import { TermLine } from '../parts/term.tsx';
 import { useNow } from '../parts/useNow.ts';
 import { findingSentence, quantityWords, routeWords } from '../parts/words.ts';
 import { useFailures } from '../useFailures.ts';
@@ -72,6 +73,7 @@ export function FailureStory({ failure, allOpen }: { failure: Failure; allOpen: 
       </header>
       <div className="stack">
         <StepList steps={stepLines(failure, { closing, window, checksMade, logbook })} />
+        <TermLine ids={['failure', 'proof', 'look-back']} />
         {mayBeStopped ? (
           <p>
             <Link href={`/equipment/analyzer/${analyzerId}`}>Take it out of service…</Link>{' '}

@@ -10,6 +10,7 @@ import { FigureList } from '../parts/figureList.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { Notice } from '../parts/notice.tsx';
 import { Corrected, Struck } from '../parts/struck.tsx';
+import { TermLine } from '../parts/term.tsx';
 import { VoidRun } from '../parts/voidRun.tsx';
 import { quantityWords } from '../parts/words.ts';
 import { seriesPath } from '../routes.ts';
@@ -74,6 +75,7 @@ export function RunAsItStands({
         />
       )}
       <FigureList rows={rowsOf(run, logbook)} />
+      <TermLine ids={['route', 'conversion', 'dead-space']} />
     </article>
   );
 }

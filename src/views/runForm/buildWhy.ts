@@ -17,6 +17,7 @@ import { evaluationOf, opensFailure } from '../failures.ts';
 import { limitWidths } from '../judgedBy.ts';
 import { dlco, litres, litresTyped, millilitres, plain, zInTable } from '../parts/figures.ts';
 import { findingSentence, quantityWords, ruleWords } from '../parts/words.ts';
+import { ruleTerm, type TermId } from '../terms.ts';
 import { type FigureRow, otherConversionSentence, verdictFigures } from './verdictFigures.ts';
 
 export interface TookPart {
@@ -38,6 +39,8 @@ export interface Why {
   figures: readonly FigureRow[];
   otherConversion: string | null;
   limits: { edition: string; source: string };
+  /** The words that it is said in, those of the rules that fired first. */
+  terms: readonly TermId[];
 }
 
 export function buildWhy(
@@ -66,7 +69,23 @@ export function buildWhy(
     figures: verdictFigures(run, assessment, policy),
     otherConversion: otherConversionSentence(run, assessment),
     limits: run.limits,
+    terms: termsOf(inOrder, assessment),
   };
+}
+
+function termsOf(findings: readonly Finding[], { verdict }: RunAssessment): TermId[] {
+  const fired = findings.flatMap((finding) => (finding.kind === 'signal' ? [ruleTerm(finding.rule)] : []));
+  return [
+    ...new Set(fired),
+    'conversion',
+    'dead-space',
+    'simulated-va',
+    'published-limit',
+    'own-limits',
+    verdict.establishing ? 'establishing' : 'z',
+    'dlco-of-a-syringe',
+    'uncertainty',
+  ];
 }
 
 function nothingFired(

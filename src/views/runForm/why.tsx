@@ -1,10 +1,13 @@
+import { Link } from 'wouter';
 import type { ControlPolicy, RunAssessment } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
+import { methodHref } from '../deskRoutes.ts';
 import { useLogbook } from '../logbookContext.tsx';
 import { RunLink } from '../parts/runInTable.tsx';
 import { buildWhy, type RuleReason, type TookPart } from './buildWhy.ts';
 import type { FigureRow } from './verdictFigures.ts';
 import './why.css';
+import { TermLine } from '../parts/term.tsx';
 
 /** The reason for a verdict, loaded when it is asked for: the rules, the runs that took part, every number, whose limits. */
 export default function Why({
@@ -26,8 +29,10 @@ export default function Why({
       <Figures rows={why.figures} />
       {why.otherConversion ? <p className="verdict__other">{why.otherConversion}</p> : null}
       <p className="quiet small">
-        Published limits: {why.limits.edition}. {why.limits.source}.
+        Published limits: {why.limits.edition}. {why.limits.source}.{' '}
+        <Link href={methodHref()}>How every number is made</Link>
       </p>
+      <TermLine ids={why.terms} />
     </div>
   );
 }

@@ -210,6 +210,7 @@ describe('the rules on the method page', () => {
     // 2.7 · √(0.1/1.9) = 0.6194, by hand.
     expect(rowOf(after, 'rules', 'EWMA')[2]).toBe('|E| > 0.62');
     expect(rowOf(after, 'run-lengths', 'EWMA, λ 0.1, L 2.7')).toHaveLength(5);
+    expect(textOf(after, 'simulator')).toContain('It weighs what R-4s weighs (action)');
   });
 
   it('name the analyzer that differs from the others', async () => {
@@ -239,11 +240,11 @@ describe('the rules on the method page', () => {
   it('have the run lengths of the published tables', async () => {
     const page = await pageOf();
     // 1-3s: 1/0.0026998 = 370.4, any table; 43.9, 6.3, 2.0: Champ & Woodall 1987, table 1 (checked by simulation and R's spc).
-    expect(rowOf(page, 'run-lengths', '1-3s')).toEqual(['1-3s', '370', '43.9', '6.3', '2']);
-    expect(rowOf(page, 'run-lengths', '2-2s').slice(1)).toEqual(['988', '46', '6', '2.6']);
+    expect(rowOf(page, 'run-lengths', '1-3s')).toEqual(['1-3s', '370', '43.9', '6.3', '2.0']);
+    expect(rowOf(page, 'run-lengths', '2-2s').slice(1)).toEqual(['988', '46.0', '6.0', '2.6']);
     expect(rowOf(page, 'run-lengths', '1-3s, 2-2s, R-4s, 4-1s, 10x together').slice(1, 3)).toEqual([
       '158',
-      '13',
+      '13.0',
     ]);
   });
 

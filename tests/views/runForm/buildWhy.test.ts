@@ -66,6 +66,16 @@ describe('why a run was judged so', () => {
     expect(early?.sentence).toMatch(/Own limits judge once 10 runs are accepted\.$/);
   });
 
+  it('explains its own words: each rule that fired once, and z only where there is one', async () => {
+    const { terms } = await whyOf([...tenGoodRuns(), run(10, 3.05), run(11, 3.06)], 11);
+    expect(terms.slice(0, 2)).toEqual(['rule 2-2s', 'rule 1-2s']);
+    expect(terms).toContain('z');
+    expect(new Set(terms).size).toBe(terms.length);
+    const early = (await whyOf([run(0, 3.01)], 0)).terms;
+    expect(early).toContain('establishing');
+    expect(early).not.toContain('z');
+  });
+
   it('names the edition of the limits that judged, and where it was published', async () => {
     const { limits } = await whyOf([run(0, 3.01)], 0);
     expect(limits).toMatchObject({ edition: '2017', source: expect.stringContaining('1600016') });
