@@ -1,6 +1,7 @@
-import { failureWasOpen, wasAccepted } from './judgedRows.ts';
+import { namingTheRun } from './impossible.ts';
+import { failureWasOpen, runInput, wasAccepted } from './judgedRows.ts';
 import { BySeries, type SeriesKey } from './seriesKeys.ts';
-import type { SeriesThread, ThreadReader } from './seriesThread.ts';
+import { enterRun, type SeriesThread, type ThreadReader } from './seriesThread.ts';
 import type { RunAssessment, SimulationRun } from './simulationRun.ts';
 
 /** What was found of a run's two series, without the numbers behind it. */
@@ -24,6 +25,19 @@ export interface Assessments extends ReadonlyMap<string, RunAssessment> {
    * @example assessRuns(runs).oneMore(next) // what assessRuns([...runs, next]).get(next.id) is
    */
   oneMore(run: SimulationRun): RunAssessment;
+  /**
+   * What `assessRuns` gives for the same runs with `run` behind them, without judging any of them again: a run that was just
+   * recorded. These assessments stay as they are.
+   * @throws {RangeError} if it is earlier than the newest run; if its id is that of another; if its numbers are impossible.
+   * @example assessRuns(runs).withOneMore(next) // what assessRuns([...runs, next]) is
+   */
+  withOneMore(run: SimulationRun): Assessments;
+}
+
+/** A thread, and the place that its runs are kept under. */
+interface PlacedThread {
+  thread: SeriesThread;
+  place: number;
 }
 
 /** A thread whose numbers have been worked out, and where in it each of its runs stands. */
@@ -35,31 +49,49 @@ interface OpenThread {
 /** Each assessment is made when it is first asked for, and is the same object from then on. */
 export class AssessedRuns implements Assessments {
   readonly #runs: readonly SimulationRun[];
-  readonly #threads: SeriesThread[] = [];
-  readonly #places: BySeries<{ thread: SeriesThread; place: number }>;
-  readonly #open = new Map<number, OpenThread>();
+  readonly #makeThread: (key: SeriesKey) => SeriesThread;
+  readonly #threads: SeriesThread[];
+  readonly #places: BySeries<PlacedThread>;
+  readonly #open: Map<number, OpenThread>;
   /** For each run the place of its thread, from 1; 0 for a run without an assessment. */
   readonly #threadOf: Uint32Array;
   /** Bits of `rowFound`. */
   readonly #vaFound: Uint16Array;
   readonly #dlcoFound: Uint16Array;
-  readonly #made = new Map<number, RunAssessment>();
+  readonly #made: Map<number, RunAssessment>;
   #indexById: Map<string, number> | undefined;
 
-  /** `makeThread` is called for each pair of series when the first of its runs comes. */
-  constructor(runs: readonly SimulationRun[], makeThread: (key: SeriesKey) => SeriesThread) {
+  /**
+   * `makeThread` is called for each pair of series when the first of its runs comes. `before`: assessments of the first of
+   * `runs`, which are taken over.
+   */
+  constructor(
+    runs: readonly SimulationRun[],
+    makeThread: (key: SeriesKey) => SeriesThread,
+    before?: AssessedRuns,
+  ) {
     this.#runs = runs;
-    this.#places = new BySeries((key) => {
+    this.#makeThread = makeThread;
+    const placed = (key: SeriesKey): PlacedThread => {
       const thread = makeThread(key);
       return { thread, place: this.#threads.push(thread) };
-    });
+    };
+    this.#threads = before ? [...before.#threads] : [];
+    this.#places = before ? before.#places.copy(placed, (kept) => ({ ...kept })) : new BySeries(placed);
+    this.#open = new Map(before ? before.#open : []);
+    this.#made = new Map(before ? before.#made : []);
     this.#threadOf = new Uint32Array(runs.length);
     this.#vaFound = new Uint16Array(runs.length);
     this.#dlcoFound = new Uint16Array(runs.length);
+    if (before === undefined) return;
+    this.#threadOf.set(before.#threadOf);
+    this.#vaFound.set(before.#vaFound);
+    this.#dlcoFound.set(before.#dlcoFound);
+    this.#indexById = before.#indexById && new Map(before.#indexById);
   }
 
   /** The thread that a run belongs to, and the place that its runs are kept under. */
-  threadOf(run: SeriesKey): { thread: SeriesThread; place: number } {
+  threadOf(run: SeriesKey): PlacedThread {
     return this.#places.of(run);
   }
 
@@ -90,6 +122,39 @@ export class AssessedRuns implements Assessments {
   oneMore(run: SimulationRun): RunAssessment {
     if (this.has(run.id)) throw new RangeError(`oneMore: run ${run.id} is assessed already`);
     return this.#openThread(this.threadOf(run).place).reader.oneMore(run);
+  }
+
+  withOneMore(run: SimulationRun): Assessments {
+    const newestAt = this.#runs.at(-1)?.at ?? -Number.MAX_VALUE;
+    if (!(run.at >= newestAt && run.at < Number.POSITIVE_INFINITY)) {
+      throw new RangeError(
+        `withOneMore: at of run ${run.id} is ${run.at} ms, not at or after ${newestAt} ms`,
+      );
+    }
+    if (this.#runs.some(({ id }) => id === run.id)) {
+      throw new RangeError(`withOneMore: id ${run.id} comes twice`);
+    }
+    const va = runInput();
+    const dlco = runInput();
+    try {
+      enterRun(run, va, dlco);
+    } catch (cause) {
+      throw namingTheRun('withOneMore', run.id, cause);
+    }
+    const index = this.#runs.length;
+    const next = new AssessedRuns([...this.#runs, run], this.#makeThread, this);
+    const placed = next.threadOf(run);
+    // On a copy: the thread as it is belongs to these assessments too.
+    placed.thread = placed.thread.copy();
+    next.#threads[placed.place - 1] = placed.thread;
+    next.keep(index, placed.place, placed.thread.judgeVa(va), placed.thread.judgeDlco(dlco));
+    next.#indexById?.set(run.id, index);
+    const opened = this.#open.get(placed.place);
+    if (opened !== undefined) {
+      const placeOf = new Map(opened.placeOf).set(index, opened.placeOf.size);
+      next.#open.set(placed.place, { reader: opened.reader.withOneMore(run), placeOf });
+    }
+    return next;
   }
 
   has(id: string): boolean {

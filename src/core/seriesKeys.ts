@@ -17,6 +17,18 @@ export class BySeries<T> {
     this.#make = make;
   }
 
+  /** What is kept so far, each as `copied` makes it; what comes after is made by `make`. */
+  copy(make: (key: SeriesKey) => T, copied: (kept: T) => T): BySeries<T> {
+    const copy = new BySeries(make);
+    for (const [analyzerId, entries] of this.#ofAnalyzer) {
+      copy.#ofAnalyzer.set(
+        analyzerId,
+        entries.map(({ key, kept }) => ({ key, kept: copied(kept) })),
+      );
+    }
+    return copy;
+  }
+
   of(run: SeriesKey): T {
     let entries = this.#ofAnalyzer.get(run.analyzerId);
     if (entries === undefined) {

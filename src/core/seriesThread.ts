@@ -36,10 +36,18 @@ export class SeriesThread {
   readonly #va: SeriesMachine;
   readonly #dlco: SeriesMachine;
 
-  constructor(terms: ThreadTerms) {
+  /** `before`: one of the same terms, whose runs this one has judged as well. */
+  constructor(terms: ThreadTerms, before?: SeriesThread) {
     this.#terms = terms;
-    this.#va = createMachine('assessRuns', terms.history, terms.vaClosures);
-    this.#dlco = createMachine('assessRuns', terms.history, terms.dlcoClosures);
+    this.#va = before ? before.#va.copy() : createMachine('assessRuns', terms.history, terms.vaClosures);
+    this.#dlco = before
+      ? before.#dlco.copy()
+      : createMachine('assessRuns', terms.history, terms.dlcoClosures);
+  }
+
+  /** Goes on by itself from here: what either judges from now on, the other does not know of. */
+  copy(): SeriesThread {
+    return new SeriesThread(this.#terms, this);
   }
 
   /** Judges the next run as to VA: gives the bits of what was found. */
@@ -82,6 +90,7 @@ export function enterRun(run: SimulationRun, va: RunInput, dlco: RunInput): void
 
 /** The runs of a thread with the numbers behind what was found of them. */
 export class ThreadReader {
+  readonly #terms: ThreadTerms;
   readonly #runs: readonly SimulationRun[];
   readonly #va: SeriesMachine;
   readonly #dlco: SeriesMachine;
@@ -91,15 +100,24 @@ export class ThreadReader {
   readonly #vaReader: SeriesReader;
   readonly #dlcoReader: SeriesReader;
 
-  constructor({ history, vaClosures, dlcoClosures }: ThreadTerms, runs: readonly SimulationRun[]) {
+  /** `before`: one of the same terms that has read the first of `runs`. */
+  constructor(terms: ThreadTerms, runs: readonly SimulationRun[], before?: ThreadReader) {
+    const { history, vaClosures, dlcoClosures } = terms;
+    this.#terms = terms;
     this.#runs = runs;
-    this.#va = createMachine('assessRuns', history, vaClosures);
-    this.#dlco = createMachine('assessRuns', history, dlcoClosures);
+    this.#va = before ? before.#va.copy() : createMachine('assessRuns', history, vaClosures);
+    this.#dlco = before ? before.#dlco.copy() : createMachine('assessRuns', history, dlcoClosures);
     this.#vaRows = judgedRows(runs.length + 1);
     this.#dlcoRows = judgedRows(runs.length + 1);
+    if (before) {
+      this.#vaRows.set(before.#vaRows);
+      this.#dlcoRows.set(before.#dlcoRows);
+    }
     const va = runInput();
     const dlco = runInput();
-    for (const [place, run] of runs.entries()) {
+    for (let place = before ? before.#runs.length : 0; place < runs.length; place += 1) {
+      const run = runs[place];
+      if (run === undefined) continue;
       enterRun(run, va, dlco);
       this.#va.judge(va, this.#vaRows, place);
       this.#dlco.judge(dlco, this.#dlcoRows, place);
@@ -107,6 +125,11 @@ export class ThreadReader {
     const idAt = (place: number) => runs[place]?.id ?? '';
     this.#vaReader = new SeriesReader(this.#vaRows, history, idAt);
     this.#dlcoReader = new SeriesReader(this.#dlcoRows, history, idAt);
+  }
+
+  /** Of the same thread once it has judged `run` too. */
+  withOneMore(run: SimulationRun): ThreadReader {
+    return new ThreadReader(this.#terms, [...this.#runs, run], this);
   }
 
   /** Of the run at a place within the thread. */

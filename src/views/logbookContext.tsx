@@ -1,9 +1,9 @@
-import { createContext, type ReactNode, useContext, useMemo, useSyncExternalStore } from 'react';
+import { createContext, type ReactNode, useContext, useMemo, useState, useSyncExternalStore } from 'react';
 import type { Assessments } from '../core/index.ts';
 import type { Logbook } from '../journal/logbook.ts';
 import { laboratoryOf } from '../journal/standing.ts';
 import type { LogbookHandle, LogbookSnapshot } from '../store/openLogbook.ts';
-import { assessEach, type ImpossibleRun } from './assessEach.ts';
+import { assessEach, createAssessor, type ImpossibleRun } from './assessEach.ts';
 import { ChainCheckProvider } from './chainCheck.tsx';
 import { setWriting } from './parts/writing.ts';
 import { SecondCopyProvider } from './secondCopy.tsx';
@@ -40,11 +40,11 @@ export function LogbookProvider({
   const snapshot = useSyncExternalStore(handle.subscribe, handle.getSnapshot);
   const isReading = snapshot.state === 'reading';
   const logbook = isReading || snapshot.state === 'ready' ? snapshot.logbook : null;
-  const assessed = useMemo(
-    () =>
-      logbook ? assessEach(isReading ? [] : logbook.runs.map(({ simulation }) => simulation), logbook) : null,
-    [logbook, isReading],
-  );
+  const [assess] = useState(createAssessor);
+  const assessed = useMemo(() => {
+    if (logbook === null) return null;
+    return isReading ? assessEach([], logbook) : assess(logbook);
+  }, [assess, logbook, isReading]);
   // Ahead of everything that is drawn, or built to be drawn, from this logbook.
   if (logbook) setWriting(laboratoryOf(logbook));
   const value = useMemo(

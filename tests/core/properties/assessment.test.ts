@@ -87,6 +87,29 @@ describe('assessRuns', () => {
     );
   });
 
+  it('taken up run by run is what assessing all runs again gives, whatever was looked at in between', () => {
+    fc.assert(
+      fc.property(laboratory, fc.infiniteStream(fc.boolean()), ({ runs: all, closures }, looks) => {
+        const options = { closures, policyStepsFor };
+        let taken = assessRuns([], options);
+        for (const [place, run] of all.entries()) {
+          const before = taken;
+          const { value: isLookedAt } = looks.next();
+          if (isLookedAt) for (const { id } of all.slice(0, place)) before.get(id);
+          taken = before.withOneMore(run);
+          const whole = assessRuns(all.slice(0, place + 1), options);
+          expect(new Map(taken)).toEqual(new Map(whole));
+          expect(all.map(({ id }) => taken.outline(id))).toEqual(all.map(({ id }) => whole.outline(id)));
+          // What was there goes on as if nothing had been added, and so does another next run.
+          expect(before.has(run.id)).toBe(false);
+          expect(before.oneMore(run)).toEqual(whole.get(run.id));
+          expect(before.size).toBe(place);
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+
   it('changes nothing when simultaneous runs of different series change places', () => {
     fc.assert(
       fc.property(laboratory, ({ runs: all, closures }) => {
