@@ -245,7 +245,7 @@ describe('nothing that axe finds stands', () => {
     await expectNothing('method');
     await open(firstOf(await routesOn('/charts', /^\/charts\/.+/), 'series'));
     for (const word of ['Own limits', 'z']) {
-      await page.getByRole('button', { name: `${word}, what it means` }).click();
+      await page.getByRole('button', { name: `${word} (what it means)` }).click();
     }
     await expectNothing('charts, two words explained');
   });

@@ -67,7 +67,7 @@ describe('the bench while typing', () => {
     expect(verdict()).toHaveTextContent('Pass');
     expect(verdict()).toHaveTextContent('Simulated VA is 30 mL low.');
     await user.click(screen.getByText('Why'));
-    expect(await screen.findByText('Simulated VA')).toBeInTheDocument();
+    expect(await screen.findByText('Simulated VA', { selector: 'dt' })).toBeInTheDocument();
     expect(verdict()).toHaveTextContent('2.970 L');
     expect(verdict()).toHaveTextContent('The fixed 0.91 would have given 3.030 L');
   });
