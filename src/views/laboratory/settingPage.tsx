@@ -57,7 +57,7 @@ export function SettingPage<T extends object, V>({
       )}
       {method === undefined ? null : (
         <p className="screen-only">
-          <Link href={methodHref(method)}>How the numbers are made with it</Link>
+          <Link href={methodHref(method)}>How the numbers are made</Link>
         </p>
       )}
       {history.length > 0 ? <History lines={history} /> : null}

@@ -227,7 +227,7 @@ export function dlcoSection(limits: PublishedLimits): MethodSection {
     sources: [
       'Single-breath equation as in the ERS/ATS standards of 2005 and 2017',
       'Disagreement: the same equation, solved for the ratio of the two gases',
-      `${plain(mlMinMmHgPerMmolMinKPa)}: recalled from the 2017 standard; ideal-gas arithmetic gives 2.988`,
+      `${plain(mlMinMmHgPerMmolMinKPa)}: recalled from the 2017 standard; ideal-gas arithmetic gives ${plain(2.988)}`,
     ],
   };
 }

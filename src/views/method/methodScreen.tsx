@@ -6,7 +6,7 @@ import { asSentence } from '../parts/asSentence.ts';
 import { Notice } from '../parts/notice.tsx';
 import { Spread } from '../parts/spread.tsx';
 import { useNow } from '../parts/useNow.ts';
-import { type TermId, termOf } from '../terms.ts';
+import { type MethodPlace, type TermId, termOf } from '../terms.ts';
 import { buildMethod } from './buildMethod.ts';
 import './method.css';
 import { MethodBlocks } from './methodBlocks.tsx';
@@ -26,7 +26,14 @@ export default function MethodScreen() {
           <ul className="choose-list">
             {sections.map(({ place, title }) => (
               <li key={place}>
-                <Link aria-current={place === asked ? 'true' : undefined} href={methodHref(place)}>
+                <Link
+                  aria-current={place === asked ? 'true' : undefined}
+                  href={methodHref(place)}
+                  // The address stays the same, and the reader may have gone on from there.
+                  onClick={() => {
+                    if (place === asked) document.getElementById(headingId(place))?.scrollIntoView();
+                  }}
+                >
                   {title}
                 </Link>
               </li>
@@ -56,8 +63,10 @@ export default function MethodScreen() {
   );
 }
 
+const headingId = (place: MethodPlace) => `method-${place}`;
+
 function Part({
-  section: { title, terms, blocks, sources },
+  section: { place, title, terms, blocks, sources },
   isAsked,
 }: {
   section: MethodSection;
@@ -71,7 +80,7 @@ function Part({
   }, [isAsked]);
   return (
     <section className="stack group">
-      <h2 className="focus-stop" ref={heading} tabIndex={-1}>
+      <h2 className="focus-stop" id={headingId(place)} ref={heading} tabIndex={-1}>
         {title}
       </h2>
       {terms.length === 0 ? null : <Meanings terms={terms} />}

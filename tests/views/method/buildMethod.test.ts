@@ -307,13 +307,24 @@ describe('the rest of the method page', () => {
     expect(rowOf(page, 'checks', 'Gas analyzer linearity')[1]).toBe('not made here');
   });
 
-  it('has the uncertainty of the worked example: 13 mL, 25 mL expanded', async () => {
-    // Syringe 15 mL/√3 = 8.7, temperature 10.5 mL · 1 °C/√3 … : derived by hand from the GUM's rule, to a millilitre.
-    const text = textOf(await pageOf(), 'uncertainty');
-    const standard = Number(/Standard uncertainty: ([\d.]+) mL/.exec(text)?.[1]);
-    const expanded = Number(/Expanded, k = 2: ([\d.]+) mL/.exec(text)?.[1]);
-    expect(Math.abs(standard - 13)).toBeLessThan(1);
-    expect(expanded).toBeCloseTo(2 * standard, 0);
+  it('has the uncertainty of the worked example, by the rule of the GUM', async () => {
+    // By hand, in mL, each over √3: syringe 15 → 8.66; 1 °C of 3080/295.15 → 6.02; 19 mmHg of 3080 · 47/(760 · 713) → 2.93;
+    // dead space 10 → 5.77; display 5 · 0.8928 → 2.58. √(75.0 + 36.3 + 8.6 + 33.3 + 6.6) = 12.6, and twice that.
+    const page = await pageOf();
+    const added = [
+      ['Stroke of the syringe', 8.66],
+      ['Temperature', 6.02],
+      ['Pressure', 2.93],
+      ['Dead space', 5.77],
+      ['Display of VA', 2.58],
+    ] as const;
+    // A tenth is written; a first-order effect over a half-width is off by less.
+    for (const [source, ml] of added) {
+      expect(Math.abs(Number(rowOf(page, 'uncertainty', source)[2]) - ml), source).toBeLessThan(0.06);
+    }
+    const lines = linesOf(partOf(page, 'uncertainty'));
+    expect(lines).toContain('Standard uncertainty: 12.6 mL');
+    expect(lines).toContain('Expanded, k = 2: 25.3 mL');
   });
 
   it('is the same at every moment between two settings', async () => {

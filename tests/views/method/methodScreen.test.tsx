@@ -1,7 +1,7 @@
 // Before anything that loads Dexie: it looks for IndexedDB once, when it is loaded.
 import 'fake-indexeddb/auto';
 import { act, screen, within } from '@testing-library/react';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { Route } from 'wouter';
 import MethodScreen from '../../../src/views/method/methodScreen.tsx';
 import { methodPlaces } from '../../../src/views/terms.ts';
@@ -29,7 +29,12 @@ describe('MethodScreen', () => {
     );
     await user.click(screen.getByRole('link', { name: 'Control rules' }));
     expect(location.history?.at(-1)).toBe('/method/rules');
-    expect(document.activeElement).toBe(screen.getByRole('heading', { name: 'Control rules' }));
+    const heading = screen.getByRole('heading', { name: 'Control rules' });
+    expect(document.activeElement).toBe(heading);
+    // Chosen once more after reading on, it comes up again although the address is the same.
+    const brought = vi.spyOn(heading, 'scrollIntoView');
+    await user.click(screen.getByRole('link', { name: 'Control rules' }));
+    expect(brought).toHaveBeenCalledTimes(1);
   });
 
   it('opens at the part that the address names, and says so where it names none', async () => {
