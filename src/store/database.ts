@@ -65,12 +65,25 @@ export class LogbookDatabase extends Dexie {
 
   /** What arrived after `arrival`, in order of arrival, as of one moment: all of it, or the first `most`. */
   rowsAfter(arrival: number, most?: number): Promise<StoredRow[]> {
-    return this.transaction('r', this.entries, async () => {
-      const all = this.entries.where(':id').above(arrival);
-      const later = most === undefined ? all : all.limit(most);
-      const [arrivals, values] = await Dexie.Promise.all([later.primaryKeys(), later.toArray()]);
-      return arrivals.map((key, row) => ({ arrival: key, value: values[row] }));
+    return this.transaction('r', this.entries, () => this.readRowsAfter(arrival, most));
+  }
+
+  /** What arrived after `arrival` and, as of the same moment, the chain that this browser writes; null while it has none. */
+  rowsAndChainAfter(arrival: number): Promise<{ rows: StoredRow[]; workstation: string | null }> {
+    return this.transaction('r', [this.entries, this.settings], async () => {
+      const [rows, stored] = await Dexie.Promise.all([
+        this.readRowsAfter(arrival),
+        this.settings.get(workstationKey),
+      ]);
+      return { rows, workstation: typeof stored?.value === 'string' ? stored.value : null };
     });
+  }
+
+  private async readRowsAfter(arrival: number, most?: number): Promise<StoredRow[]> {
+    const all = this.entries.where(':id').above(arrival);
+    const later = most === undefined ? all : all.limit(most);
+    const [arrivals, values] = await Dexie.Promise.all([later.primaryKeys(), later.toArray()]);
+    return arrivals.map((key, row) => ({ arrival: key, value: values[row] }));
   }
 
   /**

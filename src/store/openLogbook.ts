@@ -219,12 +219,14 @@ export function openLogbook(name: string, options: LogbookOptions = {}): Logbook
   /** Writes what `plan` makes of the rows as they are, again and again until nothing came in between. */
   async function write(plan: () => Promise<Planned>): Promise<void> {
     for (let attempt = 0; attempt < mostTries; attempt++) {
-      await fromStorage(refresh());
+      const before = shelf.lastArrival;
+      // As of one moment: whoever begins a new chain in another tab does so in one commit with what made it necessary.
+      const stored = await fromStorage(database.rowsAndChainAfter(before));
+      // Of that moment, not of the shelf: news of another tab can have reached it since, and not the chain that was read.
+      const known = stored.rows.at(-1)?.arrival ?? before;
+      take(stored.rows);
       refuseBesideNewer();
-      // Noted before planning: while it hashes, news of another tab can reach the shelf, and not the plan.
-      const known = shelf.lastArrival;
-      // After the rows: whoever begins a new chain in another tab does so in one commit with what made it necessary.
-      workstation = await fromStorage(database.workstationId());
+      workstation = stored.workstation ?? (await fromStorage(database.workstationId()));
       const { rows, nextWorkstation } = await plan();
       if (rows.length === 0) return;
       if (!(await fromStorage(database.addAfter(known, rows, nextWorkstation)))) continue;
