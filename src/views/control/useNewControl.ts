@@ -1,4 +1,4 @@
-/** The life of a new control's form: kept while other pages are looked at, recorded once, and then gone. */
+/** The life of a new control's form: kept while other pages are looked at and over a reload, recorded once, and then gone. */
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { assessTyped, judgementOf } from '../controlAssessments.ts';
@@ -9,19 +9,22 @@ import { usePersonInHand } from '../screenState.ts';
 import type { AskedControl } from './controlAddress.ts';
 import type { ControlDraft } from './controlDraft.ts';
 import { useKeptControls } from './keptControls.ts';
+import { keepOverReload, useTakenUp } from './keptOverReload.ts';
 import { draftOnAnalyzer, newDraft } from './newDraft.ts';
 import { type ControlChanges, useControlForm } from './useControlForm.ts';
 
 export function useNewControl({ kind, analyzer, investigates }: AskedControl) {
-  const { logbook } = useLogbook();
+  const { logbook, handle } = useLogbook();
   const [, goTo] = useLocation();
   const [technologistId, chooseTechnologist] = usePersonInHand();
-  const { drafts, keep, forget } = useKeptControls();
+  const kept = useKeptControls();
+  const { drafts } = kept;
   const { saving, save } = useSave();
   const [recordedId, setRecordedId] = useState<string | null>(null);
   const [wasTriedAs, setTriedAs] = useState<ControlDraft | null>(null);
 
   const address = newControlHref(kind, analyzer.id, investigates?.runId);
+  useTakenUp(address);
   const [begun, setBegun] = useState(() => begin());
   const typed = drafts.get(address) ?? begun;
   // The same object as long as nothing is changed: a save that is tried again knows by it what it writes.
@@ -31,6 +34,14 @@ export function useNewControl({ kind, analyzer, investigates }: AskedControl) {
     return newDraft(kind, logbook, { analyzer, investigates }, new Date().toISOString());
   }
 
+  const keep = (at: string, changed: ControlDraft) => {
+    kept.keep(at, changed);
+    keepOverReload(handle, at, changed);
+  };
+  const forget = (at: string) => {
+    kept.forget(at);
+    keepOverReload(handle, at, undefined);
+  };
   const change = ({ technologistId: chosen, ...changes }: ControlChanges) => {
     if (chosen !== undefined) chooseTechnologist(chosen);
     if (Object.keys(changes).length > 0) keep(address, { ...typed, ...changes });
