@@ -1,6 +1,7 @@
 import { useLogbook } from '../logbookContext.tsx';
 import { dayAndTime } from '../parts/figures.ts';
 import { VerdictMark } from '../parts/verdictMark.tsx';
+import { VerdictSoFar } from '../parts/verdictSoFar.tsx';
 import { benchFields } from '../runForm/benchDraft.ts';
 import { Judged } from '../runForm/judged.tsx';
 import type { Bench } from '../runForm/useRunOnBench.ts';
@@ -11,7 +12,11 @@ export function VerdictPanel({ bench }: { bench: Bench }) {
   const { logbook, assessments } = useLogbook();
   const recordedRunId = useScreenState((state) => state.recordedRunId);
   // Voided since on its own page, it is no verdict to go by any more.
-  const recorded = logbook.runs.find(({ id, voided }) => id === recordedRunId && voided === null);
+  // From the end, and not at all while a run is typed: at every key years of runs would be searched for none.
+  const recorded =
+    recordedRunId === null
+      ? undefined
+      : logbook.runs.findLast(({ id, voided }) => id === recordedRunId && voided === null);
   const recordedAssessment = recorded && assessments.get(recorded.id);
   if (recorded && recordedAssessment) {
     const writer = logbook.technologists.get(recorded.entry.by);
@@ -42,6 +47,7 @@ export function VerdictPanel({ bench }: { bench: Bench }) {
       ) : (
         <Waiting bench={bench} />
       )}
+      <VerdictSoFar word={assessment?.verdict.word} />
     </section>
   );
 }

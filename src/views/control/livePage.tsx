@@ -1,4 +1,5 @@
 import { VerdictMark } from '../parts/verdictMark.tsx';
+import { VerdictSoFar } from '../parts/verdictSoFar.tsx';
 import type { ControlField } from './controlDraft.ts';
 import { ControlVerdict } from './controlVerdict.tsx';
 import { EarlierControls } from './earlierControls.tsx';
@@ -24,6 +25,7 @@ export function LivePage({ form }: { form: ControlForm }) {
             <ControlVerdict assessment={assessment} control={control} logged={undefined} />
           </>
         )}
+        <VerdictSoFar word={assessment?.verdict.word} />
       </section>
       {control?.kind === 'biological' && assessment !== null && !('levels' in assessment) ? (
         <SameDayRuns assessment={assessment} control={control} />

@@ -36,6 +36,7 @@ export function ColumnField({
   // Without a column the unit is that of the value typed for all runs.
   const isTyped = field === 'temperature' || field === 'pressure';
   const showsUnit = units.length > 1 && (index !== undefined || isTyped);
+  const described = [...(message ? [`${id}-message`] : []), ...(lacksUnit ? [`${id}-unit`] : [])];
   return (
     <div className="field">
       <label className="field__label" htmlFor={id}>
@@ -43,7 +44,7 @@ export function ColumnField({
       </label>
       <div className="field__control">
         <select
-          aria-describedby={message ? `${id}-message` : undefined}
+          aria-describedby={described.length > 0 ? described.join(' ') : undefined}
           className="column-choice"
           id={id}
           onChange={({ target }) => onColumn(target.value === none ? null : Number(target.value))}
@@ -75,7 +76,7 @@ export function ColumnField({
         </div>
       ) : null}
       {lacksUnit ? (
-        <div className="field__message" data-tone="error">
+        <div className="field__message" data-tone="error" id={`${id}-unit`}>
           Nothing tells the unit: choose it.
         </div>
       ) : null}

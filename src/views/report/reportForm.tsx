@@ -1,3 +1,4 @@
+import { useId } from 'react';
 import type { Logbook } from '../../journal/logbook.ts';
 import { ChoiceField, choicesOf, InputField, TickField } from '../parts/field.tsx';
 import { type ChoiceErrors, type Paper, type Part, partWords, type ReportChoice } from './reportChoice.ts';
@@ -19,6 +20,7 @@ export function ReportForm({
   offered: readonly string[];
   onChange: (changed: Partial<ReportChoice>) => void;
 }) {
+  const errorId = useId();
   const chosen = choice.analyzerIds ?? offered;
   const all = [...analyzers.values()];
   return (
@@ -39,7 +41,10 @@ export function ReportForm({
           value={choice.to}
         />
       </div>
-      <fieldset className="stack group">
+      <fieldset
+        aria-describedby={errors.analyzers === undefined ? undefined : errorId}
+        className="stack group"
+      >
         <legend>Analyzers</legend>
         {all.map(({ id, description, retired }) => (
           <TickField
@@ -60,7 +65,7 @@ export function ReportForm({
           />
         ))}
         {errors.analyzers === undefined ? null : (
-          <p className="field__message" data-tone="error">
+          <p className="field__message" data-tone="error" id={errorId}>
             {errors.analyzers}
           </p>
         )}

@@ -66,6 +66,8 @@ describe('the bench while typing', () => {
     expect(verdict()).toHaveTextContent('Not recorded yet');
     expect(verdict()).toHaveTextContent('Pass');
     expect(verdict()).toHaveTextContent('Simulated VA is 30 mL low.');
+    // Said by itself to whoever hears the page, and said again only once it is another.
+    expect(within(verdict()).getByRole('status')).toHaveTextContent(/^Verdict so far: pass$/);
     await user.click(screen.getByText('Why'));
     expect(await screen.findByText('Simulated VA', { selector: 'dt' })).toBeInTheDocument();
     expect(verdict()).toHaveTextContent('2.970 L');
