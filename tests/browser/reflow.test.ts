@@ -153,6 +153,35 @@ async function eachOwn(look: (route: string) => Promise<void>) {
   }
 }
 
+describe('a reader’s own few colours', () => {
+  it('leave what is chosen, the words of a button and the band of own limits to be seen', async () => {
+    const { page } = profile;
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await openDemonstration(profile);
+    await page.emulateMedia({ forcedColors: 'active', colorScheme: 'dark' });
+    const styleOf = (selector: string, property: string) =>
+      page
+        .locator(selector)
+        .first()
+        .evaluate((element, name) => getComputedStyle(element).getPropertyValue(name), property);
+    await openRoute(profile, '/charts');
+    await page.locator('.control-chart__band').first().waitFor();
+    const ground = await styleOf('body', 'background-color');
+    const edge = 'border-left-color';
+    expect(await styleOf('.choose-list a:not([aria-current])', edge)).toBe(ground);
+    expect(await styleOf('.choose-list a[aria-current="true"]', edge)).not.toBe(ground);
+    expect(await styleOf('.top-line nav a:not([aria-current])', 'border-bottom-color')).toBe(ground);
+    expect(await styleOf('.top-line nav a[aria-current="page"]', 'border-bottom-color')).not.toBe(ground);
+    expect(await styleOf('.control-chart__band', 'stroke')).not.toBe('none');
+    await openRoute(profile, '/bench');
+    const button = 'button[data-weight="main"]';
+    expect(await styleOf(button, 'color')).not.toBe(await styleOf(button, 'background-color'));
+    // Otherwise the browser lays the ground of the page behind its words.
+    expect(await styleOf(button, 'forced-color-adjust')).toBe('none');
+    await page.emulateMedia({ forcedColors: 'none', colorScheme: 'light' });
+  });
+});
+
 describe('the check of a window', () => {
   it('sees what is lost, covered, too small or out of reach', async () => {
     const { page } = profile;
