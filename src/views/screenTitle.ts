@@ -18,8 +18,10 @@ export function headingsOf(page: HTMLElement | undefined): string[] {
 
 /** By which one window, and one page in the browser's history, is told from another. */
 export function windowTitle(headings: readonly string[], location: string, laboratory: string): string {
-  const screen = screens.find(({ path }) => location === path || location.startsWith(`${path}/`));
-  const names = [...new Set([...headings, ...(screen === undefined ? [] : [screen.word])])];
   const whose = laboratory === '' ? product : `${laboratory}, ${product}`;
-  return [...names.filter((name) => name !== product), whose].join(' – ');
+  // The first page of an empty logbook stands at whatever address was asked for.
+  if (headings.includes(product)) return whose;
+  const screen = screens.find(({ path }) => location === path || location.startsWith(`${path}/`));
+  const names = new Set([...headings, ...(screen === undefined ? [] : [screen.word])]);
+  return [...names, whose].join(' – ');
 }

@@ -57,7 +57,9 @@ describe('the laboratory’s settings', () => {
     await lastRuns(other)
       .getByText(/\d\d\.\d\d\.\d{4}, /)
       .waitFor();
-    expect(await other.title()).toBe('Lung function, North, Diffusion QC Logbook');
+    await expect
+      .poll(() => other.title())
+      .toBe('Record a run – Bench – Lung function, North, Diffusion QC Logbook');
 
     await goTo(page, 'Bench');
     await lastRuns(page).getByText('3,000').waitFor();

@@ -173,7 +173,7 @@ describe('what people type', () => {
       turnedWords.push(...(await turnedTexts(page)).map((text) => `${place}: ${text}`));
     });
     expect(turnedWords).toEqual([]);
-    expect(await page.title()).toBe('Diffusion QC Logbook');
+    expect(await page.title()).toMatch(/ – Diffusion QC Logbook$/);
 
     await page.getByRole('link', { name: 'Equipment', exact: true }).click();
     for (const text of [markup, formula, turned]) await page.getByText(text).first().waitFor();

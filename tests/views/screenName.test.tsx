@@ -118,6 +118,6 @@ describe('a window’s title', () => {
       'VA, Room 2 – Charts – North, Diffusion QC Logbook',
     );
     expect(windowTitle([], '/controls', '')).toBe('Controls – Diffusion QC Logbook');
-    expect(windowTitle(['Diffusion QC Logbook'], '/', '')).toBe('Diffusion QC Logbook');
+    expect(windowTitle(['Diffusion QC Logbook'], '/bench', '')).toBe('Diffusion QC Logbook');
   });
 });
