@@ -1,7 +1,7 @@
 /** What surrounds a run that was judged: failures, service, other runs of its analyzer. Pure. */
 import type { Quantity, Route, RunAssessment } from '../../core/index.ts';
 import type { RunContent } from '../../journal/entries.ts';
-import type { Logbook } from '../../journal/logbook.ts';
+import type { Logbook, LoggedRun } from '../../journal/logbook.ts';
 import { isStillToCome } from '../../journal/plausible.ts';
 import { outOfService } from '../../journal/standing.ts';
 import { endAfter, evaluationOf, type Failure, opensFailure, quantities } from '../failures.ts';
@@ -102,16 +102,31 @@ function isOver(run: RunContent, assessment: RunAssessment, logbook: Logbook): b
 
 export const otherRouteOf = (route: Route): Route => (route === 'patient-test' ? 'built-in' : 'patient-test');
 
+/** Asked for at every key pressed while a failure is open: a route that is not used would be looked for through all runs. */
+const newestOfSeries = new WeakMap<Logbook['runs'], Map<string, LoggedRun | undefined>>();
+
+function newestOf(
+  runs: Logbook['runs'],
+  { analyzerId, method, route }: Pick<RunContent, 'analyzerId' | 'method' | 'route'>,
+): LoggedRun | undefined {
+  const known = newestOfSeries.get(runs) ?? new Map<string, LoggedRun | undefined>();
+  newestOfSeries.set(runs, known);
+  const key = `${method} ${route} ${analyzerId}`;
+  if (!known.has(key)) {
+    const isOfSeries = ({ body, voided }: LoggedRun) =>
+      voided === null && body.analyzerId === analyzerId && body.method === method && body.route === route;
+    known.set(key, runs.findLast(isOfSeries));
+  }
+  return known.get(key);
+}
+
 function otherRouteNotRun(
   { analyzerId, method, route }: RunContent,
   before: readonly Failure[],
   { runs }: Logbook,
 ): Route | null {
   const other = otherRouteOf(route);
-  const newest = runs.findLast(
-    ({ body, voided }) =>
-      voided === null && body.analyzerId === analyzerId && body.method === method && body.route === other,
-  );
+  const newest = newestOf(runs, { analyzerId, method, route: other });
   const openedAt = Math.min(...before.map(({ openedBy }) => openedBy.simulation.at));
   return newest === undefined || newest.simulation.at >= openedAt ? null : other;
 }
