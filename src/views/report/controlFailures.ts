@@ -1,6 +1,6 @@
 /** The failures of an analyzer's controls that were open in a period. Pure. */
 import type { EntryOf } from '../../journal/entries.ts';
-import type { LoggedControl } from '../../journal/logbook.ts';
+import type { Analyzer, LoggedControl } from '../../journal/logbook.ts';
 import { initialsIn } from '../amendments.ts';
 import { controlSeriesName } from '../charting/controlHeading.ts';
 import type { ControlFailure } from '../controlAssessments.ts';
@@ -12,12 +12,31 @@ import type { Block } from './reportModel.ts';
 import type { Period, ReportSources } from './reportSources.ts';
 
 export function controlFailureBlocks(analyzerId: string, period: Period, sources: ReportSources): Block[] {
+  return controlFailuresOf(analyzerId, period, sources).flatMap((failure) => story(failure, sources));
+}
+
+function controlFailuresOf(
+  analyzerId: string,
+  period: Period,
+  { controlFailures }: Pick<ReportSources, 'controlFailures'>,
+): readonly ControlFailure[] {
   const wasOpen = wasOpenIn(period);
-  return sources.controlFailures
-    .filter(
-      ({ analyzerId: of, openedBy, ended }) => of === analyzerId && wasOpen(openedBy.control.madeAt, ended),
-    )
-    .flatMap((failure) => story(failure, sources));
+  return controlFailures.filter(
+    ({ analyzerId: of, openedBy, ended }) => of === analyzerId && wasOpen(openedBy.control.madeAt, ended),
+  );
+}
+
+/** For the cover, whose table counts simulations alone: an open failure of controls is not to be looked for. */
+export function controlFailuresInShort(
+  analyzers: readonly Pick<Analyzer, 'id'>[],
+  period: Period,
+  sources: Pick<ReportSources, 'controlFailures'>,
+): string {
+  const failures = analyzers.flatMap(({ id }) => controlFailuresOf(id, period, sources));
+  if (failures.length === 0)
+    return 'No failure of biological controls or the simulator was open in this period.';
+  const open = failures.filter(({ ended }) => ended === null).length;
+  return `${counted(failures.length, 'failure')} of biological controls or the simulator besides, ${open === 0 ? 'none' : open} still open.`;
 }
 
 function story(failure: ControlFailure, sources: ReportSources): Block[] {

@@ -4,6 +4,7 @@ import type { Analyzer } from '../../journal/logbook.ts';
 import { laboratoryOf } from '../../journal/standing.ts';
 import { civilDay, counted, dayAndTime } from '../parts/figures.ts';
 import { analyzerSummary, summaryColumns, type Weeks } from './analyzerSummary.ts';
+import { controlFailuresInShort } from './controlFailures.ts';
 import { howTheChainsStood, whatIsWrong } from './journalFound.ts';
 import { type Chapter, words } from './reportModel.ts';
 import type { Period, ReportSources } from './reportSources.ts';
@@ -75,6 +76,7 @@ export function coverChapter(
             columns: summaryColumns,
             rows: analyzers.map((analyzer) => analyzerSummary(analyzer, period, sources, weeks)),
           },
+          words(controlFailuresInShort(analyzers, period, sources)),
         ],
       },
       {

@@ -80,6 +80,21 @@ describe('the cover', () => {
       },
     ]);
   });
+
+  it('tells of failures of controls too, whether or not their part is in it', async () => {
+    const glance = async (drafts: readonly EntryDraft[]) => {
+      const chapters = chaptersOf(await sourcesOf(drafts), { without: ['controls'] });
+      return wordsOf(blocksOf(chapterOf(chapters, 'cover'), 'at-a-glance'));
+    };
+    // Six tests of mean 25.0 mL/min/mmHg, and one 4.4 above it: beyond 12 % and 3.0.
+    const six = [24.6, 25.4, 25.1, 24.9, 25.3, 24.7].map((dlco, index) => biological(index, dlco));
+    expect(await glance([subjectAdded(), ...six])).toContain(
+      'No failure of biological controls or the simulator was open in this period.',
+    );
+    expect(await glance([subjectAdded(), ...six, biological(6, 29.4)])).toContain(
+      '1 failure of biological controls or the simulator besides, 1 still open.',
+    );
+  });
 });
 
 describe('the analyzers of a report', () => {
