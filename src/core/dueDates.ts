@@ -25,8 +25,9 @@ export interface DueDatesInput {
  * Every date on which a check fell due up to today, oldest first. It falls due one interval after the day it was last made, and the first
  * time one interval after coming into use; what falls into a pause falls due on the day of use again. While it is not made it
  * falls due again after every further interval: the earlier ones are missed, and the next run answers the last of them, on time on its very
- * day and late after it. A run ahead of its date answers it on time and moves the next; but one made sooner than half the interval after the
- * run before it is a repeat, at which nothing was due, though it moves the next as well. A date that is today and
+ * day and late after it. A run ahead of its date answers it on time and moves the next; but one made sooner than half the interval after the last
+ * that answered a date is a repeat, at which nothing was due, though it moves the next as well. Where a weekly check is made daily, every fourth
+ * run counts. A date that is today and
  * unanswered is left out: the day is not over.
  * @throws {RangeError} if a date or the interval is impossible.
  * @example weekly, made on Mondays 2, 9 and Tuesday 17 March 2026: due on the 9th, on time, and on the 16th, late
@@ -46,16 +47,15 @@ export function dueDates({
     return dueOn === null || (retiredOn !== null && dueOn >= retiredOn) ? null : dueOn;
   };
   const dates: DueDate[] = [];
-  let begins = inUseSince;
-  let dueOn = falls(addInterval(begins, every));
+  let answered = inUseSince;
+  let dueOn = falls(addInterval(answered, every));
   for (const date of made) {
     if (date === inUseSince) continue;
     dueOn = missUntil(date, dueOn);
-    if (dueOn !== null) {
-      if (date > dueOn) dates.push({ dueOn, madeOn: date, state: 'late' });
-      else if (!isRepeat(date)) dates.push({ dueOn, madeOn: date, state: 'on-time' });
+    if (dueOn === null || date > dueOn || !isRepeat(date)) {
+      if (dueOn !== null) dates.push({ dueOn, madeOn: date, state: date > dueOn ? 'late' : 'on-time' });
+      answered = date;
     }
-    begins = date;
     dueOn = falls(addInterval(date, every));
   }
   const last = missUntil(today, dueOn);
@@ -75,6 +75,6 @@ export function dueDates({
   }
 
   function isRepeat(date: CivilDate): boolean {
-    return 2 * daysBetween(begins, date) < daysBetween(begins, addInterval(begins, every));
+    return 2 * daysBetween(answered, date) < daysBetween(answered, addInterval(answered, every));
   }
 }

@@ -96,6 +96,15 @@ describe('dueDates', () => {
     expect(dates({ madeOn: inMarch(2, 2, 9), today: '2026-03-09' })).toEqual([['09', '09', 'on-time']]);
   });
 
+  it('counts every fourth run of a weekly check that is made daily, each on time', () => {
+    const daily = inMarch(...Array.from({ length: 13 }, (_, index) => index + 2));
+    expect(dates({ madeOn: daily, today: '2026-03-14' })).toEqual([
+      ['12', '06', 'on-time'],
+      ['16', '10', 'on-time'],
+      ['20', '14', 'on-time'],
+    ]);
+  });
+
   it('does not count a date that is today and unanswered, nor a run that is dated ahead', () => {
     expect(dates({ madeOn: inMarch(2), today: '2026-03-09' })).toEqual([]);
     expect(dates({ madeOn: inMarch(2), today: '2026-03-10' })).toEqual([['09', null, 'missed']]);
