@@ -39,7 +39,8 @@ function keysOn(page: Page) {
   const look = async () => {
     const stop = await page.evaluate(() => {
       const { activeElement: focused, body } = document;
-      if (focused === null || focused === body) return null;
+      // A heading that was given the focus, as after a save, is no stop of the key.
+      if (focused === null || focused === body || (focused as HTMLElement).tabIndex < 0) return null;
       const { outlineStyle, outlineWidth } = getComputedStyle(focused);
       const [label] = (focused as HTMLInputElement).labels ?? [];
       const name = focused.getAttribute('aria-label') ?? (label ?? focused).textContent ?? '';

@@ -113,7 +113,14 @@ describe('the print of any page', () => {
       await page.locator('h1').first().waitFor();
       for (const colorScheme of ['light', 'dark'] as const) {
         await page.emulateMedia({ media: 'print', colorScheme });
-        for (const gone of ['.top-line', '.skip-link', 'button', '.ribbon a', '.screen-only']) {
+        for (const gone of [
+          '.top-line',
+          '.skip-link',
+          'button:not(.term__word)',
+          '.term-line',
+          '.ribbon a',
+          '.screen-only',
+        ]) {
           expect(await page.locator(gone).filter({ visible: true }).count(), `${gone} on ${route}`).toBe(0);
         }
         expect(await page.locator('.ribbon strong').isVisible()).toBe(true);

@@ -166,7 +166,7 @@ describe('beside another release', () => {
     await page.getByRole('link', { name: 'Equipment' }).click();
     const adding = page.getByRole('link', { name: /^Add / });
     await adding.first().waitFor();
-    expect(await adding.count()).toBe(4);
+    expect(await adding.count()).toBe(5);
     for (const form of await adding.all()) {
       await form.click();
       await note.waitFor();
