@@ -16,6 +16,9 @@ const inTheBrowser = {
 /** What is held against a clock in the browser shares the computer with no other test. */
 const alone = ['tests/browser/keyboardRun.test.ts'];
 
+/** In ms. What a test hangs on shows all the same, and a busy computer fails none. */
+const patience = 20_000;
+
 export default defineConfig({
   base: './',
   // Routes live in the hash, so an unknown path is a mistake: a page in place of a missing script would hide it.
@@ -65,6 +68,7 @@ export default defineConfig({
           exclude: ['tests/browser/**', 'tests/endurance/**'],
           // Loaded once for all files of a worker, which is half of their time. So no file may count on a module that is new to it.
           isolate: false,
+          testTimeout: patience,
         },
       },
       {
@@ -74,6 +78,7 @@ export default defineConfig({
           environment: 'jsdom',
           include: ['tests/views/**/*.test.tsx'],
           setupFiles: ['tests/views/setup.ts'],
+          testTimeout: patience,
         },
       },
       {
