@@ -1,6 +1,6 @@
 import { Link } from 'wouter';
+import { LineState } from '../charting/lineState.tsx';
 import { fleetHref } from '../deskRoutes.ts';
-import { VerdictMark } from '../parts/verdictMark.tsx';
 import type { AnalyzerLines, SeriesLine } from './buildSeriesList.ts';
 
 /** The left page: analyzers, and under each its series with the state of the last run. */
@@ -43,34 +43,15 @@ function AnalyzerGroup({ group, shown }: { group: AnalyzerLines; shown: SeriesLi
         {group.lines.map((line) => (
           <li key={line.path}>
             <Link aria-current={line.path === shown?.path ? 'true' : undefined} href={line.path}>
-              <LineState line={line} />
+              <LineState
+                below={line.since}
+                figure={<span className="series-line__z">{line.z}</span>}
+                line={line}
+              />
             </Link>
           </li>
         ))}
       </ul>
     </section>
-  );
-}
-
-function LineState({ line: { name, mark, markWord, z, since, failureOpen } }: { line: SeriesLine }) {
-  return (
-    <span className="series-line">
-      {mark === null ? (
-        <span />
-      ) : (
-        <span data-shape={mark} title={markWord}>
-          <VerdictMark shape={mark} />
-        </span>
-      )}
-      <span>
-        {name}
-        <span className="for-readers">: {markWord}</span>
-      </span>
-      <span className="series-line__z">{z}</span>
-      <span className="series-line__since">
-        {mark === null ? markWord : since}
-        {failureOpen ? <span className="series-line__open"> failure open</span> : null}
-      </span>
-    </span>
   );
 }

@@ -1,6 +1,6 @@
 import { Link } from 'wouter';
-import { VerdictMark } from '../parts/verdictMark.tsx';
-import { type AnalyzerControls, type ControlLine, isShownBy, type KindLines } from './buildControlList.ts';
+import { LineState } from '../charting/lineState.tsx';
+import { type AnalyzerControls, isShownBy, type KindLines } from './buildControlList.ts';
 import type { Asked } from './controlsAddress.ts';
 
 /** The left page: analyzers, and under each its controls and charted checks with how they came out last. */
@@ -60,37 +60,17 @@ function Kind({ kind, asked, isInUse }: { kind: KindLines; asked: Asked | null; 
           {lines.map((line) => (
             <li key={line.path}>
               <Link aria-current={isShownBy(line, asked) ? 'true' : undefined} href={line.path}>
-                <Line line={line} />
+                <LineState
+                  below={line.figures}
+                  figure={<span className="quiet small">{line.since}</span>}
+                  line={line}
+                  standing={line.standing}
+                />
               </Link>
             </li>
           ))}
         </ul>
       )}
     </div>
-  );
-}
-
-function Line({ line }: { line: ControlLine }) {
-  const { name, mark, markWord, figures, since, standing, failureOpen } = line;
-  return (
-    <span className="series-line">
-      {mark === null ? (
-        <span />
-      ) : (
-        <span data-shape={mark} title={markWord}>
-          <VerdictMark shape={mark} />
-        </span>
-      )}
-      <span>
-        {name}
-        <span className="for-readers">: {markWord}</span>
-        {standing === '' ? null : <span className="quiet small"> {standing}</span>}
-      </span>
-      <span className="quiet small">{since}</span>
-      <span className="series-line__since">
-        {mark === null ? markWord : figures}
-        {failureOpen ? <span className="series-line__open"> failure open</span> : null}
-      </span>
-    </span>
   );
 }

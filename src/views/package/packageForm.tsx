@@ -1,10 +1,10 @@
-import { type FormEvent, useId, useRef } from 'react';
+import { type FormEvent, useRef } from 'react';
 import { useLogbook } from '../logbookContext.tsx';
-import { InputField, TickField } from '../parts/field.tsx';
 import { counted } from '../parts/figures.ts';
 import { fileSize } from '../parts/fileSize.ts';
 import { focusFirstInvalid } from '../parts/formFocus.ts';
 import { Notice } from '../parts/notice.tsx';
+import { AnalyzerTicks, PeriodFields } from '../parts/scopeFields.tsx';
 import type { ScopeDraft, ScopeErrors } from './readScope.ts';
 import type { Making } from './usePackage.ts';
 
@@ -19,7 +19,9 @@ interface PackageFormProps {
 
 /** Period, analyzers, and the one button. */
 export function PackageForm({ draft, errors, making, onChange, onMake, onStop }: PackageFormProps) {
+  const { logbook } = useLogbook();
   const form = useRef<HTMLFormElement>(null);
+  const { without } = draft;
   const isMaking = making.state === 'making';
   const submit = (event: FormEvent) => {
     event.preventDefault();
@@ -29,23 +31,15 @@ export function PackageForm({ draft, errors, making, onChange, onMake, onStop }:
   return (
     <form aria-label="Make a package" className="stack stack--loose" noValidate onSubmit={submit} ref={form}>
       <fieldset className="stack stack--loose" disabled={isMaking}>
-        <div className="pairs">
-          <InputField
-            error={errors.from}
-            label="From"
-            onText={(from) => onChange({ from })}
-            type="date"
-            value={draft.from}
-          />
-          <InputField
-            error={errors.to}
-            label="Up to and including"
-            onText={(to) => onChange({ to })}
-            type="date"
-            value={draft.to}
-          />
-        </div>
-        <Analyzers draft={draft} error={errors.analyzers} onChange={onChange} />
+        <PeriodFields errors={errors} from={draft.from} onChange={onChange} to={draft.to} />
+        <AnalyzerTicks
+          analyzers={logbook.analyzers}
+          error={errors.analyzers}
+          isIn={(id) => !without.includes(id)}
+          onTick={(id, isIn) =>
+            onChange({ without: isIn ? without.filter((each) => each !== id) : [...without, id] })
+          }
+        />
       </fieldset>
       <div className="line">
         <button data-weight="main" disabled={isMaking} type="submit">
@@ -59,39 +53,6 @@ export function PackageForm({ draft, errors, making, onChange, onMake, onStop }:
       </div>
       <Outcome making={making} />
     </form>
-  );
-}
-
-function Analyzers({
-  draft: { without },
-  error,
-  onChange,
-}: Pick<PackageFormProps, 'draft' | 'onChange'> & { error: string | undefined }) {
-  const { logbook } = useLogbook();
-  const errorId = useId();
-  return (
-    <fieldset aria-describedby={error === undefined ? undefined : errorId} className="stack group">
-      <legend>Analyzers</legend>
-      {[...logbook.analyzers.values()].map(({ id, description, retired }) => (
-        <TickField
-          checked={!without.includes(id)}
-          key={id}
-          label={
-            <>
-              {description.label} {retired === null ? null : <span className="quiet">retired</span>}
-            </>
-          }
-          onTick={(isIn) =>
-            onChange({ without: isIn ? without.filter((each) => each !== id) : [...without, id] })
-          }
-        />
-      ))}
-      {error === undefined ? null : (
-        <p className="field__message" data-tone="error" id={errorId}>
-          {error}
-        </p>
-      )}
-    </fieldset>
   );
 }
 

@@ -1,6 +1,6 @@
-import { useId } from 'react';
 import type { Logbook } from '../../journal/logbook.ts';
-import { ChoiceField, choicesOf, InputField, TickField } from '../parts/field.tsx';
+import { ChoiceField, choicesOf, TickField } from '../parts/field.tsx';
+import { AnalyzerTicks, PeriodFields } from '../parts/scopeFields.tsx';
 import { type ChoiceErrors, type Paper, type Part, partWords, type ReportChoice } from './reportChoice.ts';
 
 const paperWords: Record<Paper, string> = { a4: 'A4', letter: 'Letter' };
@@ -20,56 +20,20 @@ export function ReportForm({
   offered: readonly string[];
   onChange: (changed: Partial<ReportChoice>) => void;
 }) {
-  const errorId = useId();
   const chosen = choice.analyzerIds ?? offered;
-  const all = [...analyzers.values()];
   return (
     <div className="stack">
-      <div className="pairs">
-        <InputField
-          error={errors.from}
-          label="From"
-          onText={(from) => onChange({ from })}
-          type="date"
-          value={choice.from}
-        />
-        <InputField
-          error={errors.to}
-          label="Up to and including"
-          onText={(to) => onChange({ to })}
-          type="date"
-          value={choice.to}
-        />
-      </div>
-      <fieldset
-        aria-describedby={errors.analyzers === undefined ? undefined : errorId}
-        className="stack group"
-      >
-        <legend>Analyzers</legend>
-        {all.map(({ id, description, retired }) => (
-          <TickField
-            checked={chosen.includes(id)}
-            key={id}
-            label={
-              <>
-                {description.label} {retired === null ? null : <span className="quiet">retired</span>}
-              </>
-            }
-            onTick={(isIn) =>
-              onChange({
-                analyzerIds: all
-                  .map((one) => one.id)
-                  .filter((one) => (one === id ? isIn : chosen.includes(one))),
-              })
-            }
-          />
-        ))}
-        {errors.analyzers === undefined ? null : (
-          <p className="field__message" data-tone="error" id={errorId}>
-            {errors.analyzers}
-          </p>
-        )}
-      </fieldset>
+      <PeriodFields errors={errors} from={choice.from} onChange={onChange} to={choice.to} />
+      <AnalyzerTicks
+        analyzers={analyzers}
+        error={errors.analyzers}
+        isIn={(id) => chosen.includes(id)}
+        onTick={(id, isIn) =>
+          onChange({
+            analyzerIds: [...analyzers.keys()].filter((one) => (one === id ? isIn : chosen.includes(one))),
+          })
+        }
+      />
       <fieldset className="stack group">
         <legend>In it</legend>
         <p className="quiet small">Summary, description and signatures always.</p>
