@@ -16,8 +16,8 @@ export function withOneMoreRun(logbook: Logbook, entry: Entry): Logbook | null {
   const named = logbook.runs.filter(({ id }) => id === runId || id === investigates?.runId);
   if (named.some(({ id }) => id === runId)) return null;
   const runs = new Map(named.map((run) => [run.id, run]));
-  const controls = new Map(logbook.controls.map((control) => [control.id, control]));
-  if (unknownReferences(entry, { ...logbook, runs, controls }).length > 0) return null;
+  // A run names no control.
+  if (unknownReferences(entry, { ...logbook, runs, controls: new Map() }).length > 0) return null;
   const drafted = { entry, amendments: [], voided: null, setAside: null };
   const run = loggedRun(drafted, logbook.baselineStarts, logbook.imports);
   const after = logbook.runs.findLastIndex(({ simulation: { at } }) => at <= run.simulation.at) + 1;
